@@ -1,0 +1,21 @@
+import { allocate } from './allocate.js';
+import type { Computation } from './computation.js';
+import { hours } from './hours.js';
+import { invoiceTax } from './invoice-tax.js';
+import { labour } from './labour.js';
+import { punch } from './punch.js';
+import { tax } from './tax.js';
+import { vin } from './vin.js';
+import { wilson } from './wilson.js';
+
+/** Every computation of the command. A new one is a file beside these and a line here. */
+export const COMPUTATIONS: readonly Computation[] = [
+  vin,
+  labour,
+  allocate,
+  tax,
+  invoiceTax,
+  punch,
+  hours,
+  wilson,
+];

@@ -1,0 +1,10 @@
+import { text } from 'node:stream/consumers';
+import { findComputation, runCalc } from './run-calc.js';
+
+const name = process.argv[2];
+// A wrong name is said at once; waiting for input first would look like a hang.
+const outcome = runCalc(name, findComputation(name) === undefined ? '' : await text(process.stdin));
+process.stdout.write(outcome.stdout);
+process.stderr.write(outcome.stderr);
+// Set, not forced: a large answer must leave the pipe before the process does.
+process.exitCode = outcome.exitCode;

@@ -1,0 +1,102 @@
+import { AuditEntryRow } from './platform/database/data/audit-entry.entity.js';
+import { LiveEventRow } from './platform/database/data/live-event.entity.js';
+import { IdempotencyKeyRow } from './platform/database/data/idempotency-key.entity.js';
+import { CounterRow } from './platform/database/data/counter.entity.js';
+import { ShopRow } from './modules/identity/data/shop.entity.js';
+import { LabourRateRow } from './modules/identity/data/labour-rate.entity.js';
+import { TaxRow } from './modules/identity/data/tax.entity.js';
+import { StaffMemberRow } from './modules/identity/data/staff-member.entity.js';
+import { DeviceRow } from './modules/identity/data/device.entity.js';
+import { SessionRow } from './modules/identity/data/session.entity.js';
+import { RefreshTokenRow } from './modules/identity/data/refresh-token.entity.js';
+import { CustomerRow } from './modules/vehicles/data/customer.entity.js';
+import { VehicleRow } from './modules/vehicles/data/vehicle.entity.js';
+import { OwnershipRow } from './modules/vehicles/data/ownership.entity.js';
+import { OdometerReadingRow } from './modules/vehicles/data/odometer-reading.entity.js';
+import { BayRow } from './modules/floor/data/bay.entity.js';
+import { SpecialToolRow } from './modules/floor/data/special-tool.entity.js';
+import { TechnicianSkillRow } from './modules/floor/data/technician-skill.entity.js';
+import { ShiftPatternRow } from './modules/floor/data/shift-pattern.entity.js';
+import { StepRow } from './modules/catalogue/data/step.entity.js';
+import { OperationRow } from './modules/catalogue/data/operation.entity.js';
+import { OperationStepRow } from './modules/catalogue/data/operation-step.entity.js';
+import { OperationToolRow } from './modules/catalogue/data/operation-tool.entity.js';
+import { RepairOrderRow } from './modules/repair-orders/data/repair-order.entity.js';
+import { InspectionTemplateRow } from './modules/inspections/data/inspection-template.entity.js';
+import { StationRow } from './modules/inspections/data/station.entity.js';
+import { CheckpointRow } from './modules/inspections/data/checkpoint.entity.js';
+import { InspectionRow } from './modules/inspections/data/inspection.entity.js';
+import { ObservationRow } from './modules/inspections/data/observation.entity.js';
+import { ReadingRow } from './modules/inspections/data/reading.entity.js';
+import { FindingRow } from './modules/inspections/data/finding.entity.js';
+import { PhotoRow } from './modules/inspections/data/photo.entity.js';
+import { RevisionRow } from './modules/estimates/data/revision.entity.js';
+import { LineRow } from './modules/estimates/data/line.entity.js';
+import { LineFindingRow } from './modules/estimates/data/line-finding.entity.js';
+import { LineOperationRow } from './modules/estimates/data/line-operation.entity.js';
+import { LineStepRow } from './modules/estimates/data/line-step.entity.js';
+import { LineItemRow } from './modules/estimates/data/line-item.entity.js';
+import { ApprovalLinkRow } from './modules/approvals/data/approval-link.entity.js';
+import { DecisionRow } from './modules/approvals/data/decision.entity.js';
+import { WorkOrderRow } from './modules/work-orders/data/work-order.entity.js';
+import { WorkOrderToolRow } from './modules/work-orders/data/work-order-tool.entity.js';
+import { WorkOrderPrecedenceRow } from './modules/work-orders/data/work-order-precedence.entity.js';
+import { ClaimRow } from './modules/work-orders/data/claim.entity.js';
+import { PartReceiptRow } from './modules/work-orders/data/part-receipt.entity.js';
+import { AssignmentRow } from './modules/scheduling/data/assignment.entity.js';
+import { AssignmentToolRow } from './modules/scheduling/data/assignment-tool.entity.js';
+import { ClockEntryRow } from './modules/time-clock/data/clock-entry.entity.js';
+import { AttendanceEntryRow } from './modules/time-clock/data/attendance-entry.entity.js';
+
+/** Every table. A list, not a file pattern: type-checked, and the comparison with the migrations reads it. */
+export const entities = [
+  AuditEntryRow,
+  LiveEventRow,
+  IdempotencyKeyRow,
+  CounterRow,
+  ShopRow,
+  LabourRateRow,
+  TaxRow,
+  StaffMemberRow,
+  DeviceRow,
+  SessionRow,
+  RefreshTokenRow,
+  CustomerRow,
+  VehicleRow,
+  OwnershipRow,
+  OdometerReadingRow,
+  BayRow,
+  SpecialToolRow,
+  TechnicianSkillRow,
+  ShiftPatternRow,
+  StepRow,
+  OperationRow,
+  OperationStepRow,
+  OperationToolRow,
+  RepairOrderRow,
+  InspectionTemplateRow,
+  StationRow,
+  CheckpointRow,
+  InspectionRow,
+  ObservationRow,
+  ReadingRow,
+  FindingRow,
+  PhotoRow,
+  RevisionRow,
+  LineRow,
+  LineFindingRow,
+  LineOperationRow,
+  LineStepRow,
+  LineItemRow,
+  ApprovalLinkRow,
+  DecisionRow,
+  WorkOrderRow,
+  WorkOrderToolRow,
+  WorkOrderPrecedenceRow,
+  ClaimRow,
+  PartReceiptRow,
+  AssignmentRow,
+  AssignmentToolRow,
+  ClockEntryRow,
+  AttendanceEntryRow,
+];

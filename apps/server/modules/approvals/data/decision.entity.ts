@@ -1,0 +1,83 @@
+import { Check, Column, Entity, ForeignKey, Index, PrimaryColumn, Unique } from 'typeorm';
+
+@Check(
+  'decisions_adds_up',
+  '(shown_total_cents = (((shown_labour_cents + shown_parts_cents) + shown_supplies_cents) + shown_tax_cents))',
+)
+@Check('decisions_answer', `(answer = ANY (ARRAY['approved'::text, 'declined'::text, 'deferred'::text]))`)
+@Check(
+  'decisions_by_link_or_staff',
+  `(((channel = 'link'::text) = (link_id IS NOT NULL)) AND ((channel = 'link'::text) = (recorded_by IS NULL)))`,
+)
+@Check('decisions_channel', `(channel = ANY (ARRAY['link'::text, 'phone'::text, 'in-person'::text]))`)
+@ForeignKey('LineRow', ['shopId', 'lineId'], ['shopId', 'id'], { name: 'decisions_line' })
+@ForeignKey('ApprovalLinkRow', ['shopId', 'linkId'], ['shopId', 'id'], { name: 'decisions_link' })
+@ForeignKey('RevisionRow', ['shopId', 'revisionId'], ['shopId', 'id'], { name: 'decisions_revision' })
+@Unique('decisions_as_answered', ['shopId', 'id', 'lineId', 'answer'])
+@Unique('decisions_one_at_a_time', ['shopId', 'lineId', 'sequence'])
+@Index('decisions_of_repair_order', ['shopId', 'repairOrderId'])
+@Entity('decisions')
+export class DecisionRow {
+  @PrimaryColumn('uuid', { name: 'shop_id', primaryKeyConstraintName: 'decisions_pkey' })
+  shopId: string;
+
+  @PrimaryColumn('uuid', { primaryKeyConstraintName: 'decisions_pkey' })
+  id: string;
+
+  @Column('uuid', { name: 'repair_order_id' })
+  repairOrderId: string;
+
+  @Column('uuid', { name: 'revision_id' })
+  revisionId: string;
+
+  @Column('uuid', { name: 'line_id' })
+  lineId: string;
+
+  @Column('integer')
+  sequence: number;
+
+  @Column('text')
+  answer: string;
+
+  @Column('integer', { name: 'shown_hundredths' })
+  shownHundredths: number;
+
+  @Column('integer', { name: 'shown_labour_cents' })
+  shownLabourCents: number;
+
+  @Column('integer', { name: 'shown_parts_cents' })
+  shownPartsCents: number;
+
+  @Column('integer', { name: 'shown_supplies_cents' })
+  shownSuppliesCents: number;
+
+  @Column('integer', { name: 'shown_tax_cents' })
+  shownTaxCents: number;
+
+  @Column('integer', { name: 'shown_total_cents' })
+  shownTotalCents: number;
+
+  @Column('text', { name: 'shown_sha256' })
+  shownSha256: string;
+
+  @Column('timestamptz', { name: 'decided_at' })
+  decidedAt: Date;
+
+  @Column('text')
+  channel: string;
+
+  @Column('uuid', { name: 'link_id', nullable: true })
+  linkId: string | null;
+
+  @Column('text', { name: 'decided_by' })
+  decidedBy: string;
+
+  @Column('uuid', { name: 'recorded_by', nullable: true })
+  recordedBy: string | null;
+
+  @Column('jsonb')
+  evidence: unknown;
+
+  @Column('date', { name: 'look_again_on', nullable: true })
+  lookAgainOn: string | null;
+}

@@ -1,0 +1,1 @@
+export { addBay } from './use-cases/add-bay.js';

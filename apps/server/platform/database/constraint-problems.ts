@@ -1,0 +1,81 @@
+import { QueryFailedError } from 'typeorm';
+import { problem, ProblemError } from '../http/problem-error.js';
+import type { ProblemCode } from '../http/problem-codes.js';
+
+/**
+ * What a named constraint means to the person who ran into it. Use cases check first and say it better; these words
+ * are for the race in which the check came too early. The text of a database error is never read.
+ */
+const MEANING: Readonly<Record<string, readonly [ProblemCode, string]>> = {
+  staff_email_taken: ['email-taken', 'Somebody in this shop has this e-mail address. Give another one.'],
+  vehicles_vin_taken: ['vin-taken', 'Another vehicle of this shop has this VIN. Open that vehicle instead.'],
+  repair_orders_vehicle_is_here: [
+    'vehicle-already-here',
+    'This vehicle has a repair order that is not picked up. Go on with that one.',
+  ],
+  steps_code_taken: ['code-taken', 'A step with this code exists. Choose another code.'],
+  operations_code_taken: ['code-taken', 'An operation with this code exists. Choose another code.'],
+  bays_number_taken: ['code-taken', 'A bay with this number exists. Choose another number.'],
+  special_tools_name_taken: ['name-taken', 'A special tool with this name exists. Choose another name.'],
+  labour_rates_name_taken: ['name-taken', 'A labour rate with this name exists. Choose another name.'],
+  taxes_name_taken: ['name-taken', 'A tax with this name exists. Choose another name.'],
+  inspection_templates_edition_taken: ['name-taken', 'Somebody saved this template first. Load it again.'],
+  inspections_completed_stays: ['inspection-completed', 'The inspection is completed and stays as it was.'],
+  observations_once_a_checkpoint: ['stale-version', 'This checkpoint was just recorded. Load it again.'],
+  photos_once_an_observation: ['photo-already-added', 'This photo is already there.'],
+  photos_once_a_finding: ['photo-already-added', 'This photo is already there.'],
+  revisions_sent_stays: [
+    'revision-already-sent',
+    'The revision was sent. Put the change into a further revision.',
+  ],
+  revisions_one_draft: ['stale-version', 'Somebody just began a revision. Load the estimate again.'],
+  decisions_one_at_a_time: ['line-already-decided', 'The line was decided at the same moment. Look again.'],
+  work_orders_one_a_line: ['line-already-decided', 'The line was released at the same moment. Look again.'],
+  claims_one_holder: ['work-order-claimed', 'Somebody was faster. Choose another work order.'],
+  assignments_bay_no_overlap: ['bay-taken', 'The bay is taken at that time. Choose another time or bay.'],
+  assignments_technician_no_overlap: [
+    'technician-taken',
+    'The technician is taken at that time. Choose another time or technician.',
+  ],
+  assignment_tools_no_overlap: ['tool-taken', 'Every unit of the special tool is taken at that time.'],
+  assignments_one_a_work_order: [
+    'work-order-already-assigned',
+    'The work order has a place. Move it instead.',
+  ],
+  clock_entries_no_overlap: ['time-overlaps', 'The times overlap with another entry of this technician.'],
+  attendance_entries_no_overlap: [
+    'time-overlaps',
+    'The times overlap with another entry of this technician.',
+  ],
+};
+
+interface DriverError {
+  code?: unknown;
+  constraint?: unknown;
+}
+
+/** The five characters of SQLSTATE, where the error came from the database. */
+export function sqlState(error: unknown): string | undefined {
+  if (!(error instanceof QueryFailedError)) return undefined;
+  const code = (error.driverError as DriverError).code;
+  return typeof code === 'string' ? code : undefined;
+}
+
+export function violatedConstraint(error: unknown): string | undefined {
+  if (!(error instanceof QueryFailedError)) return undefined;
+  const name = (error.driverError as DriverError).constraint;
+  return typeof name === 'string' ? name : undefined;
+}
+
+export function problemOfDatabaseError(error: QueryFailedError): ProblemError | undefined {
+  const meaning = MEANING[violatedConstraint(error) ?? ''];
+  if (meaning) return problem(meaning[0], meaning[1]);
+  const state = sqlState(error) ?? '';
+  // Class 08: connection lost. 57P0x: the server is stopping or starting. 53300: no connection left.
+  if (state.startsWith('08') || state.startsWith('57P') || state === '53300')
+    return problem(
+      'database-unavailable',
+      'The database does not answer just now. Nothing was saved; try again.',
+    );
+  return undefined;
+}

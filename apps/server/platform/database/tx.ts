@@ -1,0 +1,108 @@
+import type { EntityManager } from 'typeorm';
+import type { Actor } from '../context.js';
+import { newId } from '../ids.js';
+
+/** What changed, for the screens that watch: ids only, the reader fetches the rest. */
+export interface LiveChange {
+  readonly kind: string;
+  readonly subjects: Readonly<Record<string, string>>;
+}
+
+/** An open transaction with everything a use case needs: the shop, who acts, the time it counts as, the database. */
+export class Tx {
+  private readonly changes: LiveChange[] = [];
+
+  constructor(
+    readonly shopId: string,
+    readonly actor: Actor,
+    readonly now: Date,
+    readonly em: EntityManager,
+  ) {}
+
+  newId(): string {
+    return newId();
+  }
+
+  /** The acting member of staff; a use case that only staff reach may rely on it. */
+  get staffId(): string {
+    if (this.actor.kind !== 'staff') throw new Error(`expected staff, got ${this.actor.kind}`);
+    return this.actor.staffId;
+  }
+
+  /** Rows of a SELECT, or of an INSERT/UPDATE/DELETE … RETURNING. */
+  async rows<T>(sql: string, parameters: unknown[] = []): Promise<T[]> {
+    const answer: unknown = await this.em.query(sql, parameters);
+    // TypeORM answers UPDATE and DELETE with [rows, count] and everything else with the rows.
+    if (
+      Array.isArray(answer) &&
+      answer.length === 2 &&
+      Array.isArray(answer[0]) &&
+      typeof answer[1] === 'number'
+    )
+      return answer[0] as T[];
+    return answer as T[];
+  }
+
+  async one<T>(sql: string, parameters: unknown[] = []): Promise<T | undefined> {
+    return (await this.rows<T>(sql, parameters))[0];
+  }
+
+  /** The next number of a series of this shop (repair orders, work orders); gaps only where a transaction failed. */
+  async nextNumber(series: string, first: number): Promise<number> {
+    const row = await this.one<{ value: number }>(
+      `insert into counters (shop_id, name, value) values ($1, $2, $3)
+       on conflict (shop_id, name) do update set value = counters.value + 1 returning value`,
+      [this.shopId, series, first],
+    );
+    if (!row) throw new Error('a counter always answers');
+    return row.value;
+  }
+
+  /** Tells the watching screens after commit. */
+  announce(kind: string, subjects: Readonly<Record<string, string>>): void {
+    this.changes.push({ kind, subjects });
+  }
+
+  /** Who did what to which record, kept for ever. */
+  async audit(
+    action: string,
+    subjectKind: string,
+    subjectId: string,
+    detail: Readonly<Record<string, unknown>> = {},
+  ): Promise<void> {
+    const actor = this.actor;
+    const who = actor.kind === 'staff' ? actor.staffId : actor.kind === 'owner' ? actor.linkId : null;
+    await this.em.query(
+      `insert into audit_entries (shop_id, id, at, actor_kind, actor_id, action, subject_kind, subject_id, detail)
+       values ($1, $2, $3, $4, $5, $6, $7, $8, $9)`,
+      [
+        this.shopId,
+        newId(),
+        this.now,
+        actor.kind,
+        who,
+        action,
+        subjectKind,
+        subjectId,
+        JSON.stringify(detail),
+      ],
+    );
+  }
+
+  /**
+   * Writes the live events, last thing before commit. The lock makes commits of one shop's events come in the order of
+   * their ids: without it a reader that has seen id 8 would miss an id 7 that commits later.
+   */
+  async flush(): Promise<void> {
+    if (this.changes.length === 0) return;
+    await this.em.query(`select pg_advisory_xact_lock(hashtextextended('live:' || $1, 0))`, [this.shopId]);
+    const rows = await this.rows<{ id: string }>(
+      `insert into live_events (shop_id, at, kind, subjects)
+       select $1, $2, c->>'kind', c->'subjects' from jsonb_array_elements($3::jsonb) c returning id`,
+      [this.shopId, this.now, JSON.stringify(this.changes)],
+    );
+    await this.em.query(`select pg_notify('bayledger_live', $1)`, [
+      `${this.shopId}:${rows.at(-1)?.id ?? ''}`,
+    ]);
+  }
+}

@@ -1,0 +1,120 @@
+import { Injectable } from '@nestjs/common';
+import { DataSource, QueryFailedError, type EntityManager, type QueryRunner } from 'typeorm';
+import type { Result } from '#libs/kernel';
+import { Clock } from '../clock.js';
+import { actorId, type RequestContext } from '../context.js';
+import { ProblemError } from '../http/problem-error.js';
+import { problemOfDatabaseError, sqlState } from './constraint-problems.js';
+import { beginIdempotent, storeAnswer } from './idempotency.js';
+import { Tx } from './tx.js';
+
+const SERIALIZATION_FAILURE = '40001';
+const DEADLOCK = '40P01';
+const ATTEMPTS = 4;
+
+/**
+ * One use case, one transaction. The transaction takes the server's own role and the shop with settings that end with
+ * it, so row-level security holds behind a proxy that hands the same connection to someone else next. A fault rolls
+ * everything back; live events, audit rows and the answer kept for an idempotency key commit with the rest.
+ */
+@Injectable()
+export class UnitOfWork {
+  constructor(
+    private readonly dataSource: DataSource,
+    private readonly clock: Clock,
+  ) {}
+
+  /** Runs a use case that writes. Throws ProblemError for a fault. */
+  async run<T>(ctx: RequestContext, work: (tx: Tx) => Promise<Result<T>>): Promise<T> {
+    for (let attempt = 1; ; attempt += 1) {
+      try {
+        return await this.once(ctx, work);
+      } catch (error) {
+        const state = sqlState(error);
+        if ((state === SERIALIZATION_FAILURE || state === DEADLOCK) && attempt < ATTEMPTS) continue;
+        throw error instanceof QueryFailedError ? (problemOfDatabaseError(error) ?? error) : error;
+      }
+    }
+  }
+
+  /** Runs a query. The transaction is read-only: a GET that writes fails here, not in review. */
+  async read<T>(ctx: RequestContext, query: (tx: Tx) => Promise<Result<T>>): Promise<T> {
+    return this.inTransaction(ctx, 'read only', async (runner) => {
+      const tx = this.tx(ctx, runner.manager);
+      const result = await query(tx);
+      if (!result.ok) throw new ProblemError(result.fault);
+      return result.value;
+    });
+  }
+
+  /**
+   * For sign-in, when the shop is not known yet: sees the staff rows that carry exactly this address (a policy of
+   * their own), and nothing else.
+   */
+  async bySignInAddress<T>(email: string, query: (em: EntityManager) => Promise<T>): Promise<T> {
+    const runner = this.dataSource.createQueryRunner();
+    try {
+      await runner.startTransaction();
+      await runner.query(
+        `select set_config('transaction_read_only', 'on', true), set_config('role', 'bayledger_app', true),
+                set_config('app.shop_id', '', true), set_config('app.sign_in_email', $1, true)`,
+        [email],
+      );
+      const value = await query(runner.manager);
+      await runner.commitTransaction();
+      return value;
+    } catch (error) {
+      if (runner.isTransactionActive) await runner.rollbackTransaction();
+      throw error;
+    } finally {
+      await runner.release();
+    }
+  }
+
+  private async once<T>(ctx: RequestContext, work: (tx: Tx) => Promise<Result<T>>): Promise<T> {
+    return this.inTransaction(ctx, 'read write', async (runner) => {
+      const tx = this.tx(ctx, runner.manager);
+      if (ctx.idempotency) {
+        const earlier = await beginIdempotent(tx, actorId(ctx.actor), ctx.idempotency);
+        if (earlier !== undefined) {
+          ctx.onReplay?.();
+          return earlier.body as T;
+        }
+      }
+      const result = await work(tx);
+      if (!result.ok) throw new ProblemError(result.fault);
+      if (ctx.idempotency) await storeAnswer(tx, actorId(ctx.actor), ctx.idempotency, result.value);
+      await tx.flush();
+      return result.value;
+    });
+  }
+
+  private async inTransaction<T>(
+    ctx: RequestContext,
+    mode: 'read only' | 'read write',
+    work: (runner: QueryRunner) => Promise<T>,
+  ): Promise<T> {
+    const runner = this.dataSource.createQueryRunner();
+    try {
+      await runner.startTransaction();
+      await runner.query(
+        `select set_config('transaction_read_only', $2, true), set_config('role', 'bayledger_app', true),
+                set_config('app.shop_id', $1, true)`,
+        [ctx.shopId, mode === 'read only' ? 'on' : 'off'],
+      );
+      const value = await work(runner);
+      await runner.commitTransaction();
+      return value;
+    } catch (error) {
+      // The connection may be gone; the first error is the one worth telling.
+      if (runner.isTransactionActive) await runner.rollbackTransaction().catch(() => undefined);
+      throw error;
+    } finally {
+      await runner.release();
+    }
+  }
+
+  private tx(ctx: RequestContext, manager: EntityManager): Tx {
+    return new Tx(ctx.shopId, ctx.actor, this.clock.now(), manager);
+  }
+}

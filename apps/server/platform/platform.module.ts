@@ -1,0 +1,46 @@
+import { DynamicModule, Global, Module } from '@nestjs/common';
+import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR } from '@nestjs/core';
+import type { Logger } from 'pino';
+import { Clock } from './clock.js';
+import type { Config } from './config.js';
+import { PgListener } from './database/pg-listener.js';
+import { UnitOfWork } from './database/unit-of-work.js';
+import { AccessTokens } from './http/access-token.js';
+import { AuthGuard } from './http/auth-guard.js';
+import { EtagInterceptor } from './http/etag-interceptor.js';
+import { ProblemFilter } from './http/problem-filter.js';
+import { LiveController } from './live/live.controller.js';
+import { LiveHub } from './live/live-hub.js';
+import { CONFIG, LOGGER } from './tokens.js';
+
+export interface PlatformParts {
+  readonly config: Config;
+  readonly clock: Clock;
+  readonly log: Logger;
+  readonly listener: PgListener;
+}
+
+/** What every module may use: configuration, clock, unit of work, tokens, live events. */
+@Global()
+@Module({})
+export class PlatformModule {
+  static with(parts: PlatformParts): DynamicModule {
+    return {
+      module: PlatformModule,
+      controllers: [LiveController],
+      providers: [
+        { provide: CONFIG, useValue: parts.config },
+        { provide: LOGGER, useValue: parts.log },
+        { provide: Clock, useValue: parts.clock },
+        { provide: PgListener, useValue: parts.listener },
+        { provide: AccessTokens, useFactory: () => new AccessTokens(parts.config.jwtSecret) },
+        { provide: APP_FILTER, useFactory: () => new ProblemFilter(parts.log) },
+        { provide: APP_GUARD, useClass: AuthGuard },
+        { provide: APP_INTERCEPTOR, useClass: EtagInterceptor },
+        UnitOfWork,
+        LiveHub,
+      ],
+      exports: [CONFIG, LOGGER, Clock, AccessTokens, UnitOfWork, LiveHub],
+    };
+  }
+}

@@ -1,0 +1,72 @@
+import { useEffect } from 'react';
+import { type SignedIn, resume, useSession } from '../session/session.js';
+import { SheetPage } from '../ui/sheet-page.js';
+import { BoardHeader } from './board-header.js';
+import { Floor } from './floor.js';
+import { useBoard } from './use-board.js';
+import { useDay, useNarrow, useView } from './use-screen.js';
+import { dayOf } from './zone-time.js';
+
+/** The job board of whoever is signed in; anybody else goes to the sign-in page. */
+export function BoardPage() {
+  const session = useSession();
+  useEffect(() => void resume(), []);
+  const gone = session.kind === 'signed-out' ? session.why : null;
+  useEffect(() => {
+    if (gone !== null) location.replace(`/sign-in?to=board&why=${gone}`);
+  }, [gone]);
+
+  if (session.kind === 'signed-in') return <SignedInBoard session={session} />;
+  if (session.kind === 'line-lost') {
+    return (
+      <SheetPage title="The server does not answer">
+        <p>The board comes back when this device reaches the server again. Check its network, then try again.</p>
+        <button type="button" className="button main" onClick={() => void resume()}>
+          Try again
+        </button>
+      </SheetPage>
+    );
+  }
+  return <BlankBoard />;
+}
+
+/** The paper before anything is printed on it: same heights, so that nothing jumps. */
+function BlankBoard() {
+  return (
+    <div className="page" aria-busy="true">
+      <header className="top" />
+      <main className="floor blank" aria-label="Reading the board" />
+    </div>
+  );
+}
+
+function SignedInBoard({ session }: { readonly session: SignedIn }) {
+  const today = dayOf(Date.now(), session.shop.timeZone);
+  const [day, setDay] = useDay(today);
+  const [view, setView] = useView();
+  const narrow = useNarrow();
+  const inHand = useBoard(day);
+  const { board, fault } = inHand;
+  return (
+    <div className={`page${inHand.turning ? ' turning' : ''}`}>
+      <BoardHeader
+        session={session}
+        day={day}
+        today={board ? dayOf(inHand.now, board.timeZone) : today}
+        onDay={setDay}
+        view={view}
+        onView={narrow ? undefined : setView}
+      />
+      {board && <Floor inHand={inHand} board={board} person={session.staff} view={narrow ? 'list' : view} />}
+      {!board && !fault && <main className="floor blank" aria-label="Reading the board" aria-busy="true" />}
+      {!board && fault && (
+        <SheetPage title={fault.code === 'line-lost' ? 'The server does not answer' : 'The board cannot be shown'}>
+          <p>{fault.detail}</p>
+          <button type="button" className="button main" onClick={() => void inHand.read()}>
+            Try again
+          </button>
+        </SheetPage>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,69 @@
+import type { Bay, Board, Ticket } from '../api/types.js';
+import type { TicketPrint } from '../ui/ticket.js';
+import { QUARTER, placeOf } from './axis.js';
+import { bookHours, bookSeconds, clockedSeconds, holdText, isDone, lookOf, tenthsUp, vehicleWords } from './look.js';
+import { clockTime } from './zone-time.js';
+
+export interface PrintContext {
+  readonly zone: string;
+  /** The day that the board shows. */
+  readonly day: string;
+  /** Milliseconds since the board's figures were taken. */
+  readonly sinceBoard: number;
+  readonly bays: ReadonlyMap<string, Bay>;
+}
+
+/** Length of a ticket in seconds: its time on the plan, or its book time while it has none. */
+export function lengthOf(ticket: Ticket): number {
+  if (!ticket.assignment) return bookSeconds(ticket);
+  const place = placeOf(ticket.assignment);
+  return (place.endsAt - place.startsAt) / 1000;
+}
+
+/** `bay 2, 09:00 to 10:30`, or that it has no place yet. */
+export function placeWords(ticket: Ticket, context: PrintContext): string {
+  if (!ticket.assignment) return 'no bay and time yet';
+  const place = placeOf(ticket.assignment);
+  const bay = context.bays.get(place.bayId);
+  const times = `${clockTime(place.startsAt, context.zone)} to ${clockTime(place.endsAt, context.zone)}`;
+  return `bay ${bay ? bay.number : '?'}, ${times}`;
+}
+
+export function printOf(ticket: Ticket, context: PrintContext): TicketPrint {
+  const clocked = clockedSeconds(ticket, context.sinceBoard);
+  const book = bookSeconds(ticket);
+  const length = Math.max(1, lengthOf(ticket));
+  const look = lookOf(ticket, clocked);
+  const open = look === 'clocked' || look === 'past-book' || look === 'paused';
+  const hold = ticket.holds[0];
+  const who = ticket.claim?.displayName ?? ticket.assignment?.technicianName ?? '';
+  return {
+    look,
+    number: `${ticket.workOrderNumber}`,
+    hours: `${bookHours(ticket.bookHundredths)} h`,
+    vehicle: ticket.vehicle.label,
+    title: ticket.title,
+    extra: look === 'held' && hold ? `Held: ${hold.detail}` : who,
+    unsafe: ticket.unsafe,
+    clocked: Math.min(1, clocked / length),
+    tail: open && clocked > book ? Math.max(0, clocked / length - 1) : 0,
+    past: open && clocked > book ? `+${tenthsUp(clocked - book)} h` : '',
+    spoken: spoken(ticket, context),
+  };
+}
+
+function spoken(ticket: Ticket, context: PrintContext): string {
+  const claim = ticket.claim ? `Claimed by ${ticket.claim.displayName}.` : '';
+  const holds = ticket.holds.map(holdText).join('; ');
+  const place = placeWords(ticket, context);
+  return [`${vehicleWords(ticket)}, ${place}.`, ticket.unsafe ? 'Unsafe.' : '', claim, holds].filter(Boolean).join(' ');
+}
+
+/** Where overruns stick out to on the rule, so that the rule can be made long enough; quarter hours, they change rarely. */
+export function tailEnds(board: Board, sinceBoard: number): number[] {
+  return board.tickets.flatMap((ticket) => {
+    const clocked = clockedSeconds(ticket, sinceBoard);
+    if (!ticket.assignment || isDone(ticket) || clocked <= Math.max(bookSeconds(ticket), lengthOf(ticket))) return [];
+    return [Math.ceil((placeOf(ticket.assignment).startsAt + clocked * 1000) / QUARTER) * QUARTER];
+  });
+}

@@ -1,0 +1,32 @@
+import { readdirSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import react from '@vitejs/plugin-react';
+import { defineConfig } from 'vite';
+import { lightScript } from './light-script';
+
+const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
+
+/** One entry per audience: every `*.html` beside this file is a page; adding one needs no change here. */
+const pages = readdirSync(here('.')).filter((file) => file.endsWith('.html'));
+
+export default defineConfig({
+  root: here('.'),
+  base: '/',
+  appType: 'mpa',
+  plugins: [react(), lightScript()],
+  resolve: { alias: [{ find: /^#libs\/(.*)$/, replacement: here('../../libs/$1/index.ts') }] },
+  build: {
+    outDir: here('../../dist/web'),
+    emptyOutDir: true,
+    target: 'es2022',
+    // The pages are served with a policy that allows no inline script, style block or font.
+    assetsInlineLimit: 0,
+    modulePreload: { polyfill: false },
+    rolldownOptions: { input: Object.fromEntries(pages.map((file) => [file.replace('.html', ''), here(file)])) },
+  },
+  server: {
+    host: '127.0.0.1',
+    fs: { allow: [here('../..')] },
+    proxy: { '/api': process.env.BAYLEDGER_API ?? 'http://127.0.0.1:3000' },
+  },
+});

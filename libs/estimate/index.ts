@@ -1,0 +1,15 @@
+export * from './add-to-agreed.js';
+export * from './already-agreed.js';
+export * from './breakdown.js';
+export * from './canonical-json.js';
+export type { ChoiceFault, ChoiceInput } from './check-choice.js';
+export * from './choice-price.js';
+export * from './estimate-line.js';
+export * from './expand-line.js';
+export * from './expand-positions.js';
+export * from './freeze-revision.js';
+export * from './frozen-revision.js';
+export * from './position.js';
+export * from './price-choice.js';
+export * from './price-frozen.js';
+export * from './pricing-policy.js';

@@ -1,0 +1,10 @@
+export * from './check-observation.js';
+export * from './compare-to-limit.js';
+export * from './completeness.js';
+export * from './finding-of.js';
+export * from './observation.js';
+export { dimensionOf, UNIT_NAMES } from './units.js';
+export type { Dimension, Unit } from './units.js';
+export * from './verdict.js';
+export * from './verdict-word.js';
+export * from './worst-against-limit.js';

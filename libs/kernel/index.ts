@@ -1,0 +1,3 @@
+export * from './assert-never.js';
+export * from './brands.js';
+export * from './result.js';

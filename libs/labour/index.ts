@@ -1,0 +1,10 @@
+export * from './alone.js';
+export * from './choose-operations.js';
+export * from './compare-code-points.js';
+export { exactShares, type ExactShares } from './exact-shares.js';
+export * from './labour-cents.js';
+export * from './labour-of-class.js';
+export * from './labour-operation.js';
+export * from './marginal.js';
+export * from './shares.js';
+export * from './together.js';

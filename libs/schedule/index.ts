@@ -1,0 +1,5 @@
+export * from './add-months.js';
+export * from './bay-faults.js';
+export * from './fit-assignment.js';
+export * from './needs.js';
+export * from './technician-faults.js';

@@ -1,0 +1,6 @@
+export * from './mad.js';
+export * from './median.js';
+export * from './modified-z.js';
+export * from './normal-quantile.js';
+export * from './ratio-of-totals.js';
+export * from './wilson.js';

@@ -1,0 +1,69 @@
+import { technicianFaults } from '#libs/schedule';
+import { bayHold } from './bay-hold.js';
+import type {
+  Hold,
+  HoldFacts,
+  HoldKind,
+  PartSituation,
+  SubletSituation,
+  ToolSituation,
+} from './hold-facts.js';
+
+const hold = (kind: HoldKind, detail: string, until: string | null = null): Hold =>
+  until === null ? { kind, detail } : { kind, detail, until };
+
+const quantity = (hundredths: number): string => String(hundredths / 100);
+
+function partHold(part: PartSituation): Hold[] {
+  const short = part.neededHundredths - part.receivedHundredths;
+  if (short <= 0) return [];
+  const when = part.expectedAt === null ? 'no date known' : `expected ${part.expectedAt}`;
+  const count = `${quantity(short)} of ${quantity(part.neededHundredths)}`;
+  return [hold('parts', `Waiting for ${count} × ${part.name}, ${when}.`, part.expectedAt)];
+}
+
+function technicianHold({ needs, technicians, today }: HoldFacts): Hold[] {
+  if (technicians.some((person) => technicianFaults(needs.skills, person, today).length === 0)) return [];
+  const skills = needs.skills.map((skill) => `"${skill}"`).join(' and ');
+  return [
+    hold(
+      'technician',
+      needs.skills.length === 0
+        ? 'No technician is active.'
+        : `No active technician holds ${skills} with a current certificate.`,
+    ),
+  ];
+}
+
+function toolHold(kind: string, situations: readonly ToolSituation[]): Hold[] {
+  const tool = situations.find((candidate) => candidate.tool === kind);
+  if (tool === undefined || tool.units <= 0) return [hold('tool', `The shop has no "${kind}" in service.`)];
+  if (tool.unitsInUse < tool.units) return [];
+  const all = tool.units === 1 ? `The only "${kind}" is in use` : `All ${tool.units} of "${kind}" are in use`;
+  return [hold('tool', tool.freeAt === null ? `${all}.` : `${all} until ${tool.freeAt}.`, tool.freeAt)];
+}
+
+function subletHold({ title, returned, dueAt }: SubletSituation): Hold[] {
+  if (returned) return [];
+  const when = dueAt === null ? 'no date known' : `due ${dueAt}`;
+  return [hold('sublet', `${title} is still with the other firm, ${when}.`, dueAt)];
+}
+
+/**
+ * Why a work order cannot start now: one entry for each thing that is missing, in the order in which a shop would
+ * clear them. Empty means that it can start. Times are passed in as they are to be shown; ISO times sort correctly.
+ */
+export function holdsOf(facts: HoldFacts): Hold[] {
+  const bay = bayHold(facts);
+  return [
+    ...(facts.approved ? [] : [hold('decision', 'The owner has not approved this line.')]),
+    ...facts.parts.flatMap(partHold),
+    ...(bay === null ? [] : [bay]),
+    ...technicianHold(facts),
+    ...facts.needs.tools.flatMap((kind) => toolHold(kind, facts.tools)),
+    ...facts.earlier
+      .filter((other) => !other.finished)
+      .map((other) => hold('earlier-work-order', `"${other.title}" must be finished first.`)),
+    ...facts.sublets.flatMap(subletHold),
+  ];
+}

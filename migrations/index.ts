@@ -1,0 +1,20 @@
+import { Foundation1764000000001 } from './1764000000001-foundation.js';
+import { People1764000000002 } from './1764000000002-people.js';
+import { CustomersAndVehicles1764000000003 } from './1764000000003-customers-and-vehicles.js';
+import { Floor1764000000004 } from './1764000000004-floor.js';
+import { Catalogue1764000000005 } from './1764000000005-catalogue.js';
+import { RepairOrdersAndInspections1764000000006 } from './1764000000006-repair-orders-and-inspections.js';
+import { EstimatesAndDecisions1764000000007 } from './1764000000007-estimates-and-decisions.js';
+import { WorkOrdersAndTime1764000000008 } from './1764000000008-work-orders-and-time.js';
+
+/** In order. A list, not a file pattern: it is type-checked, and a bundle or a copy cannot lose one. */
+export const migrations = [
+  Foundation1764000000001,
+  People1764000000002,
+  CustomersAndVehicles1764000000003,
+  Floor1764000000004,
+  Catalogue1764000000005,
+  RepairOrdersAndInspections1764000000006,
+  EstimatesAndDecisions1764000000007,
+  WorkOrdersAndTime1764000000008,
+];
