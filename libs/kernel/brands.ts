@@ -17,7 +17,8 @@ function whole(value: number, what: string): number {
 }
 
 export const cents = (value: number): Cents => whole(value, 'cents') as Cents;
-export const bookHundredths = (value: number): BookHundredths => whole(value, 'book hundredths') as BookHundredths;
+export const bookHundredths = (value: number): BookHundredths =>
+  whole(value, 'book hundredths') as BookHundredths;
 export const seconds = (value: number): Seconds => whole(value, 'seconds') as Seconds;
 export const ppm = (value: number): Ppm => whole(value, 'ppm') as Ppm;
 

@@ -75,8 +75,8 @@ describe('overlapping labour, worked examples', () => {
   });
 
   it('rounding never moves hours between lines that share nothing', () => {
-    // One pool of remainders would hand a hundredth of {a, b, c} to {x, y}.
-    const trio = ['a', 'b', 'c'].map((id) => operation(id, { rack: 1 }));
+    // One pool of remainders would hand the hundredth of {a, b, c} to {x, y}; a shared step of no hours makes no pool.
+    const trio = ['a', 'b', 'c'].map((id) => operation(id, { rack: 1, nothing: 0 }));
     const pair = ['x', 'y'].map((id) => operation(id, { hood: 1, nothing: 0 }));
     const single = operation('solo', { nothing: 0, plug: 5 });
     const split = value(shares([...pair, single, ...trio]));

@@ -40,7 +40,7 @@ describe('allocate', () => {
       fc.property(total, weights, (sum, over) => {
         const parts = allocate(sum, over);
         expect(parts.every((part) => part === 0 || Math.sign(part) === Math.sign(sum))).toBe(true);
-        expect(allocate(cents(-sum), over)).toEqual(parts.map((part) => cents(-part)));
+        expect(allocate(cents(0 - sum), over)).toEqual(parts.map((part) => cents(0 - part)));
       }),
       { numRuns: 1000 },
     );

@@ -14,7 +14,8 @@ export const allocate: Computation = {
       read.invalid(`weights[${index}]`, 'must be a number of zero or more, without quotes');
       return 0;
     });
-    if (weights.length === 0) read.invalid('weights', 'must list at least one number');
+    if (weights.length === 0 && !read.isRefused('weights'))
+      read.invalid('weights', 'must list at least one number');
     return read.answer(() => ok({ parts: allocateCents(cents(total), weights) }));
   },
 };

@@ -96,8 +96,9 @@ export class FieldReader {
   parsed<T>(field: string, result: Result<T>, standIn: T): T {
     if (result.ok) return result.value;
     // A field that was already refused for its shape needs no second complaint.
-    if (this.faults.length === 0)
-      this.note(result.fault.code, `${this.named(field)}: ${result.fault.detail}`);
+    if (!this.isRefused(field)) {
+      this.note(field, result.fault.code, `${this.named(field)}: ${result.fault.detail}`);
+    }
     return standIn;
   }
 
