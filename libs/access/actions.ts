@@ -17,6 +17,8 @@ const ALL: readonly Role[] = ['front-desk', 'technician', 'manager', 'administra
  * - only an administrator changes the shop itself (rates, tax, time zone).
  */
 export const ACTION_TABLE = {
+  'session.own': ALL,
+  'shop.read': ALL,
   'shop.configure': ['administrator'],
   'staff.manage': LEAD,
   'device.enrol': LEAD,

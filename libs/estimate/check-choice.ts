@@ -42,6 +42,7 @@ function figureFaults({ lines, given, policy }: ChoiceInput): FieldFault[] {
       check(`${own}/coreCents`, item.coreCents, 'entered');
     });
   });
+  given.steps.forEach((step, at) => check(`/given/steps/${at}/hundredths`, step.hundredths, 'entered'));
   check('/given/labourCents', given.labourCents, 'agreed');
   check('/given/suppliesCents', given.suppliesCents, 'agreed');
   policy.taxes.forEach((tax, at) => check(`/policy/taxes/${at}/ratePpm`, tax.ratePpm, 'rate'));

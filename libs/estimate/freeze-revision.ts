@@ -10,7 +10,10 @@ export type FreezeFault = ChoiceFault | Fault<'revision-empty' | 'line-words-mis
 
 function missingWords(lines: readonly RevisionLine[]): FieldFault[] {
   return lines.flatMap((line, at) => {
-    const words = { title: line.title, verdict: line.verdict, why: line.why, consequence: line.consequence };
+    const { title, verdict, why } = line;
+    // Work that answers no finding has neither a verdict nor anything that could wait.
+    const consequence = line.consequence ?? (verdict === null ? 'none' : '');
+    const words = { title, verdict: verdict ?? 'none', why, consequence };
     const blank = Object.entries(words).filter(([, text]) => text.trim() === '');
     const items = line.items.flatMap((item, index) =>
       item.words.trim() === ''
@@ -40,6 +43,8 @@ function freezeLine(line: RevisionLine, price: LinePrice): FrozenLine {
     mayDrive,
     why,
     consequence,
+    measured: (line.measured ?? []).map(({ reading, limit, source }) => ({ reading, limit, source })),
+    photos: [...(line.photos ?? [])],
     operations: [...operations],
     rateId,
     rateCentsPerHour,
@@ -48,6 +53,7 @@ function freezeLine(line: RevisionLine, price: LinePrice): FrozenLine {
       id: item.id,
       kind: item.kind,
       words: item.words,
+      condition: item.condition ?? null,
       quantityHundredths: item.quantityHundredths,
       unitPriceCents: item.unitPriceCents,
       coreCents: item.coreCents ?? cents(0),
@@ -97,7 +103,11 @@ export function freezeRevision(revision: RevisionToFreeze): Result<FrozenRevisio
       return price === undefined ? [] : [freezeLine(line, price)];
     }),
     given: {
-      steps: given.steps.map(({ step, position }) => ({ step, position })),
+      steps: given.steps.map(({ step, position, hundredths }) => ({
+        step,
+        position,
+        ...(hundredths === undefined ? {} : { hundredths }),
+      })),
       labourCents: given.labourCents,
       suppliesCents: given.suppliesCents,
     },

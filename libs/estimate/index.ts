@@ -1,7 +1,9 @@
 export * from './add-to-agreed.js';
+export * from './agreed-from.js';
 export * from './already-agreed.js';
 export * from './breakdown.js';
 export * from './canonical-json.js';
+export * from './carried-steps.js';
 export type { ChoiceFault, ChoiceInput } from './check-choice.js';
 export * from './choice-price.js';
 export * from './estimate-line.js';
@@ -9,6 +11,8 @@ export * from './expand-line.js';
 export * from './expand-positions.js';
 export * from './freeze-revision.js';
 export * from './frozen-revision.js';
+export { itemsOfLine, taxableItems } from './items-of-line.js';
+export * from './less-agreed.js';
 export * from './position.js';
 export * from './price-choice.js';
 export * from './price-frozen.js';

@@ -5,6 +5,7 @@ import type { LabourFault, LabourStep } from '#libs/labour';
 import { largestRemainder } from '#libs/money';
 import type { AlreadyAgreed } from './already-agreed.js';
 import type { EstimateLine } from './estimate-line.js';
+import { lessAgreed } from './less-agreed.js';
 import { pairKey } from './pair-key.js';
 
 /** A line as one class of labour sees it: with its steps of that class only. */
@@ -36,7 +37,8 @@ function weigh(
   const weights = new Map(workers.map(({ id }) => [id, 0n]));
   let below = 0;
   for (const level of levels) {
-    const sharing = shares(workers.filter((worker) => worker.rateCentsPerHour >= level));
+    const isLowest = level === levels[0];
+    const sharing = isLowest ? hours : shares(workers.filter((worker) => worker.rateCentsPerHour >= level));
     if (!sharing.ok) return sharing;
     for (const [id, share] of sharing.value) {
       weights.set(id, (weights.get(id) ?? 0n) + BigInt(level - below) * BigInt(share));
@@ -73,14 +75,14 @@ function priceClass(rateCentsPerHour: Cents, workers: readonly Worker[]): Result
  * the split of the hours. The cents are placed by largest remainder.
  */
 export function labourOfChoice(
-  lines: readonly EstimateLine[],
+  chosen: readonly EstimateLine[],
   given: AlreadyAgreed,
 ): Result<LabourClass[], LabourFault> {
-  const paid = new Set(given.steps.map(pairKey));
+  const left = lessAgreed(given);
+  const lines = chosen.map((line) => ({ ...line, steps: left(line.steps) }));
   const dearest = new Map<string, Cents>();
   for (const { steps, rateCentsPerHour } of lines) {
     for (const key of steps.map(pairKey)) {
-      if (paid.has(key)) continue;
       const known = dearest.get(key);
       if (known === undefined || rateCentsPerHour > known) dearest.set(key, rateCentsPerHour);
     }

@@ -3,6 +3,7 @@ import { findingOf } from './finding-of.js';
 import type { Observation } from './observation.js';
 import { MAY_DRIVE, VERDICTS } from './verdict.js';
 import { verdictWord } from './verdict-word.js';
+import { worstWord } from './worst-word.js';
 
 const observed = (over: Partial<Observation>): Observation => ({
   checkpointId: 'c1',
@@ -27,6 +28,16 @@ describe('the word for a verdict', () => {
       ['Repair', 'Repair', 'Unsafe', 'Repair'],
       ['Not seen', 'Not seen', 'Not seen', 'Not seen'],
     ]);
+  });
+});
+
+describe('the gravest of several words', () => {
+  it('is Unsafe before Repair, and what was not seen before what is sound', () => {
+    expect(worstWord(['Sound', 'Repair', 'Unsafe', 'Watch'])).toBe('Unsafe');
+    expect(worstWord(['Watch', 'Repair'])).toBe('Repair');
+    expect(worstWord(['Not seen', 'Watch'])).toBe('Watch');
+    expect(worstWord(['Sound', 'Not seen'])).toBe('Not seen');
+    expect(worstWord([])).toBeNull();
   });
 });
 

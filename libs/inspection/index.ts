@@ -8,3 +8,5 @@ export type { Dimension, Unit } from './units.js';
 export * from './verdict.js';
 export * from './verdict-word.js';
 export * from './worst-against-limit.js';
+export * from './worst-word.js';
+export * from './worst-finding.js';

@@ -5,6 +5,8 @@ import type { FloorBay, FloorLift, FloorNeeds, FloorVehicle } from './needs.js';
 export type BayFaultCode =
   | 'bay-out-of-service'
   | 'bay-without-lift'
+  | 'bay-kind-not-suitable'
+  | 'vehicle-too-high'
   | 'lift-kind-unsuitable'
   | 'lift-capacity-exceeded'
   | 'vehicle-weight-unknown'
@@ -53,19 +55,39 @@ function liftFaults(
   return faults;
 }
 
+/** What the place itself rules out, lift or no lift. */
+function placeFaults(
+  bayKinds: readonly string[],
+  heightMm: number | null,
+  bay: FloorBay,
+): Fault<BayFaultCode>[] {
+  const faults: Fault<BayFaultCode>[] = [];
+  if (bayKinds.length > 0 && bay.kind !== undefined && !bayKinds.includes(bay.kind)) {
+    const detail = `${bay.name} is a ${bay.kind} bay; this work is done in a ${bayKinds.join(' or ')} bay.`;
+    faults.push({ code: 'bay-kind-not-suitable', detail, facts: { bayKinds } });
+  }
+  const maxHeightMm = bay.maxHeightMm ?? null;
+  if (maxHeightMm !== null && heightMm !== null && heightMm > maxHeightMm) {
+    const detail = `The vehicle is ${heightMm} mm high; ${bay.name} takes up to ${maxHeightMm} mm.`;
+    faults.push({ code: 'vehicle-too-high', detail, facts: { heightMm, maxHeightMm } });
+  }
+  return faults;
+}
+
 /**
  * Why this bay cannot take this vehicle for this work through `lastDay` (ISO date in the shop's zone); empty when it
  * can. A car is never put on a lift below its weight, on one of unknown weight for it, nor on one overdue for
  * inspection; the limits of arms, axles and adapters remain the operator's and the lift maker's.
  */
 export function bayFaults(
-  needs: Pick<FloorNeeds, 'lift' | 'liftKind'>,
+  needs: Pick<FloorNeeds, 'lift' | 'liftKind' | 'bayKinds'>,
   vehicle: FloorVehicle,
   bay: FloorBay,
   lastDay: string,
 ): Fault<BayFaultCode>[] {
   const faults: Fault<BayFaultCode>[] = [];
   if (!bay.inService) faults.push({ code: 'bay-out-of-service', detail: `${bay.name} is out of service.` });
+  faults.push(...placeFaults(needs.bayKinds ?? [], vehicle.heightMm ?? null, bay));
   if (!needs.lift) return faults;
   if (bay.lift === null) {
     faults.push({ code: 'bay-without-lift', detail: `This work needs a lift and ${bay.name} has none.` });

@@ -70,6 +70,22 @@ describe('fitting a work order into a bay', () => {
     expect(codes({ needs, bay: liftOf({ kind: 'four-post' }) })).toEqual([]);
   });
 
+  it('keeps work that is done in one kind of bay out of the others, and takes any when none is named', () => {
+    const bay = { name: 'Bay 3', inService: true, kind: 'flat', lift: null };
+    expect(codes({ bay, needs: { ...NO_LIFT, bayKinds: ['alignment'] } })).toEqual(['bay-kind-not-suitable']);
+    expect(codes({ bay, needs: { ...NO_LIFT, bayKinds: ['alignment', 'flat'] } })).toEqual([]);
+    expect(codes({ bay, needs: { ...NO_LIFT, bayKinds: [] } })).toEqual([]);
+  });
+
+  it('keeps a vehicle out of a bay that it is too high for, to the millimetre', () => {
+    const bay = { name: 'Bay 3', inService: true, maxHeightMm: 2100, lift: null };
+    expect(codes({ bay, needs: NO_LIFT, vehicle: { weightKg: null, heightMm: 2100 } })).toEqual([]);
+    expect(codes({ bay, needs: NO_LIFT, vehicle: { weightKg: null, heightMm: 2101 } })).toEqual([
+      'vehicle-too-high',
+    ]);
+    expect(codes({ bay, needs: NO_LIFT, vehicle: { weightKg: null, heightMm: null } })).toEqual([]);
+  });
+
   it('names every fault of a bad idea at once', () => {
     expect(
       codes({

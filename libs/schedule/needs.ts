@@ -3,6 +3,8 @@ export interface FloorNeeds {
   readonly lift: boolean;
   /** A kind of lift in the shop's own words, or null when any lift will do. */
   readonly liftKind: string | null;
+  /** Kinds of bay in which it may be done; empty or left out when any will do. */
+  readonly bayKinds?: readonly string[];
   readonly skills: readonly string[];
   /** Special tools, by kind. */
   readonly tools: readonly string[];
@@ -11,11 +13,17 @@ export interface FloorNeeds {
 export interface FloorVehicle {
   /** Whole kilograms as it stands, or null when nobody has recorded it. */
   readonly weightKg: number | null;
+  /** Whole millimetres; null or left out when nobody has measured it. */
+  readonly heightMm?: number | null;
 }
 
 export interface FloorBay {
   readonly name: string;
   readonly inService: boolean;
+  /** What kind of place it is, in the shop's own words (lift, flat, alignment). */
+  readonly kind?: string;
+  /** The highest vehicle that goes in, whole millimetres; null or left out when it is not limited. */
+  readonly maxHeightMm?: number | null;
   readonly lift: FloorLift | null;
 }
 
