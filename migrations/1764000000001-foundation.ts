@@ -5,6 +5,7 @@ import { neverChanges, underTenancy } from './support/tenancy.js';
 export class Foundation1764000000001 implements MigrationInterface {
   async up(q: QueryRunner): Promise<void> {
     await q.query('create extension if not exists btree_gist');
+    await q.query('create extension if not exists btree_gin');
     await q.query('create extension if not exists pg_trgm');
     // Roles belong to the whole server, so another database of ours may have made this one already.
     await q.query(`do $$ begin
@@ -59,6 +60,7 @@ export class Foundation1764000000001 implements MigrationInterface {
       name text not null,
       cents_per_hour integer not null,
       is_default boolean not null,
+      version integer not null default 1,
       constraint labour_rates_pkey primary key (shop_id, id),
       constraint labour_rates_shop foreign key (shop_id) references shops (shop_id),
       constraint labour_rates_name_taken unique (shop_id, name),
@@ -73,6 +75,7 @@ export class Foundation1764000000001 implements MigrationInterface {
       name text not null,
       rate_ppm integer not null,
       applies_to text[] not null,
+      version integer not null default 1,
       constraint taxes_pkey primary key (shop_id, id),
       constraint taxes_shop foreign key (shop_id) references shops (shop_id),
       constraint taxes_name_taken unique (shop_id, name),
@@ -114,6 +117,7 @@ export class Foundation1764000000001 implements MigrationInterface {
       constraint idempotency_keys_pkey primary key (shop_id, actor_id, key),
       constraint idempotency_keys_shop foreign key (shop_id) references shops (shop_id)
     )`);
+    await q.query('create index idempotency_keys_oldest on idempotency_keys (shop_id, created_at)');
     await underTenancy(q, {
       documents: ['shops', 'counters', 'labour_rates', 'taxes', 'live_events', 'idempotency_keys'],
       facts: ['audit_entries'],

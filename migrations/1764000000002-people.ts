@@ -15,6 +15,8 @@ export class People1764000000002 implements MigrationInterface {
       is_active boolean not null,
       failed_sign_ins integer not null,
       locked_until timestamptz,
+      failed_pins integer not null default 0,
+      pin_locked_until timestamptz,
       version integer not null,
       created_at timestamptz not null,
       constraint staff_pkey primary key (shop_id, id),

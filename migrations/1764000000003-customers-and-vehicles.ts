@@ -1,4 +1,5 @@
 import type { MigrationInterface, QueryRunner } from 'typeorm';
+import { makeSearchRole, searchable } from './support/search.js';
 import { neverChanges, underTenancy } from './support/tenancy.js';
 
 /** Who pays, what is repaired, and the distances read off it. */
@@ -9,6 +10,7 @@ export class CustomersAndVehicles1764000000003 implements MigrationInterface {
       id uuid not null,
       display_name text not null,
       phone text,
+      phone_e164 text,
       email text,
       address text,
       note text,
@@ -18,7 +20,6 @@ export class CustomersAndVehicles1764000000003 implements MigrationInterface {
       constraint customers_pkey primary key (shop_id, id),
       constraint customers_shop foreign key (shop_id) references shops (shop_id)
     )`);
-    await q.query('create index customers_search on customers using gin (search_text gin_trgm_ops)');
     await q.query('create index customers_recent on customers (shop_id, created_at)');
     await q.query(`create table vehicles (
       shop_id uuid not null,
@@ -48,7 +49,6 @@ export class CustomersAndVehicles1764000000003 implements MigrationInterface {
       constraint vehicles_value check (value_cents >= 0),
       constraint vehicles_model_year check (model_year between 1885 and 2100)
     )`);
-    await q.query('create index vehicles_search on vehicles using gin (search_text gin_trgm_ops)');
     await q.query('create index vehicles_of_customer on vehicles (shop_id, customer_id)');
     await q.query(
       'create unique index vehicles_vin_taken on vehicles (shop_id, vin) where (vin is not null)',
@@ -64,6 +64,7 @@ export class CustomersAndVehicles1764000000003 implements MigrationInterface {
       constraint ownerships_vehicle foreign key (shop_id, vehicle_id) references vehicles (shop_id, id),
       constraint ownerships_customer foreign key (shop_id, customer_id) references customers (shop_id, id)
     )`);
+    await q.query('create index ownerships_of_vehicle on ownerships (shop_id, vehicle_id, since)');
     await q.query(`create table odometer_readings (
       shop_id uuid not null,
       id uuid not null,
@@ -87,6 +88,9 @@ export class CustomersAndVehicles1764000000003 implements MigrationInterface {
       documents: ['customers', 'vehicles'],
       facts: ['ownerships', 'odometer_readings'],
     });
+    await makeSearchRole(q);
+    await searchable(q, 'customers');
+    await searchable(q, 'vehicles');
     await neverChanges(q, ['ownerships', 'odometer_readings']);
   }
 

@@ -1,5 +1,5 @@
 import type { MigrationInterface, QueryRunner } from 'typeorm';
-import { underTenancy } from './support/tenancy.js';
+import { neverChanges, underTenancy } from './support/tenancy.js';
 
 /** The shop's own operations, made of steps that they share, and its inspection templates. */
 export class Catalogue1764000000005 implements MigrationInterface {
@@ -10,6 +10,7 @@ export class Catalogue1764000000005 implements MigrationInterface {
       code text not null,
       name text not null,
       hundredths integer not null,
+      version integer not null,
       constraint steps_pkey primary key (shop_id, id),
       constraint steps_shop foreign key (shop_id) references shops (shop_id),
       constraint steps_code_taken unique (shop_id, code),
@@ -69,7 +70,8 @@ export class Catalogue1764000000005 implements MigrationInterface {
       name text not null,
       constraint stations_pkey primary key (shop_id, id),
       constraint stations_template foreign key (shop_id, template_id) references inspection_templates (shop_id, id),
-      constraint stations_sequence_taken unique (shop_id, template_id, sequence)
+      constraint stations_sequence_taken unique (shop_id, template_id, sequence),
+      constraint stations_of_template unique (shop_id, id, template_id)
     )`);
     await q.query(`create table checkpoints (
       shop_id uuid not null,
@@ -85,17 +87,20 @@ export class Catalogue1764000000005 implements MigrationInterface {
       limit_value text,
       limit_source text,
       constraint checkpoints_pkey primary key (shop_id, id),
-      constraint checkpoints_station foreign key (shop_id, station_id) references stations (shop_id, id),
+      constraint checkpoints_station foreign key (shop_id, station_id, template_id) references stations (shop_id, id, template_id),
       constraint checkpoints_template foreign key (shop_id, template_id) references inspection_templates (shop_id, id),
       constraint checkpoints_sequence_taken unique (shop_id, station_id, sequence),
       constraint checkpoints_limit check ((limit_value is null) = (limit_comparator is null) and (limit_value is null) = (limit_source is null)),
       constraint checkpoints_limit_comparator check (limit_comparator in ('min', 'max')),
+      constraint checkpoints_limit_needs_reading check (limit_value is null or reading_name is not null),
       constraint checkpoints_reading check ((reading_name is null) = (reading_unit is null))
     )`);
     await underTenancy(q, {
       documents: ['steps', 'operations', 'operation_steps', 'operation_tools', 'inspection_templates'],
       facts: ['stations', 'checkpoints'],
     });
+    // A saved template stays: what was looked at must be readable years later. A change is a new edition.
+    await neverChanges(q, ['stations', 'checkpoints']);
   }
 
   down(): Promise<void> {

@@ -19,6 +19,7 @@ export class EstimatesAndDecisions1764000000007 implements MigrationInterface {
       constraint revisions_pkey primary key (shop_id, id),
       constraint revisions_repair_order foreign key (shop_id, repair_order_id) references repair_orders (shop_id, id),
       constraint revisions_number_taken unique (shop_id, repair_order_id, number),
+      constraint revisions_of_repair_order unique (shop_id, id, repair_order_id),
       constraint revisions_sent_whole check ((sent_at is null) = (shown is null) and (sent_at is null) = (shown_sha256 is null)
         and (sent_at is null) = (total_cents is null) and (sent_at is null) = (sent_by is null) and (sent_at is null) = (valid_until is null))
     )`);
@@ -39,7 +40,8 @@ export class EstimatesAndDecisions1764000000007 implements MigrationInterface {
       entered_hundredths integer,
       entered_source text,
       constraint lines_pkey primary key (shop_id, id),
-      constraint lines_revision foreign key (shop_id, revision_id) references revisions (shop_id, id),
+      constraint lines_revision foreign key (shop_id, revision_id, repair_order_id) references revisions (shop_id, id, repair_order_id),
+      constraint lines_in_repair_order unique (shop_id, id, repair_order_id),
       constraint lines_repair_order foreign key (shop_id, repair_order_id) references repair_orders (shop_id, id),
       constraint lines_rate foreign key (shop_id, rate_id) references labour_rates (shop_id, id),
       constraint lines_sequence_taken unique (shop_id, revision_id, sequence),
@@ -56,6 +58,7 @@ export class EstimatesAndDecisions1764000000007 implements MigrationInterface {
       constraint line_findings_line foreign key (shop_id, line_id) references lines (shop_id, id),
       constraint line_findings_finding foreign key (shop_id, finding_id) references findings (shop_id, id)
     )`);
+    await q.query('create index line_findings_of_finding on line_findings (shop_id, finding_id)');
     await q.query(`create table line_operations (
       shop_id uuid not null,
       line_id uuid not null,
@@ -115,7 +118,8 @@ export class EstimatesAndDecisions1764000000007 implements MigrationInterface {
       revoked_by uuid,
       first_opened_at timestamptz,
       constraint approval_links_pkey primary key (shop_id, id),
-      constraint approval_links_revision foreign key (shop_id, revision_id) references revisions (shop_id, id),
+      constraint approval_links_revision foreign key (shop_id, revision_id, repair_order_id) references revisions (shop_id, id, repair_order_id),
+      constraint approval_links_to_revision unique (shop_id, id, revision_id),
       constraint approval_links_token_taken unique (shop_id, token_hash),
       constraint approval_links_revoked check ((revoked_at is null) = (revoked_by is null))
     )`);
@@ -134,6 +138,7 @@ export class EstimatesAndDecisions1764000000007 implements MigrationInterface {
       shown_supplies_cents integer not null,
       shown_tax_cents integer not null,
       shown_total_cents integer not null,
+      shown_steps jsonb,
       shown_sha256 text not null,
       decided_at timestamptz not null,
       channel text not null,
@@ -143,9 +148,9 @@ export class EstimatesAndDecisions1764000000007 implements MigrationInterface {
       evidence jsonb not null,
       look_again_on date,
       constraint decisions_pkey primary key (shop_id, id),
-      constraint decisions_line foreign key (shop_id, line_id) references lines (shop_id, id),
-      constraint decisions_revision foreign key (shop_id, revision_id) references revisions (shop_id, id),
-      constraint decisions_link foreign key (shop_id, link_id) references approval_links (shop_id, id),
+      constraint decisions_line foreign key (shop_id, line_id, repair_order_id) references lines (shop_id, id, repair_order_id),
+      constraint decisions_revision foreign key (shop_id, revision_id, repair_order_id) references revisions (shop_id, id, repair_order_id),
+      constraint decisions_link foreign key (shop_id, link_id, revision_id) references approval_links (shop_id, id, revision_id),
       constraint decisions_one_at_a_time unique (shop_id, line_id, sequence),
       constraint decisions_as_answered unique (shop_id, id, line_id, answer),
       constraint decisions_answer check (answer in ('approved', 'declined', 'deferred')),
@@ -170,22 +175,26 @@ export class EstimatesAndDecisions1764000000007 implements MigrationInterface {
     await neverChanges(q, ['decisions']);
   }
 
+  /** The row lock makes the sending wait for a last line that is being written, and the other way round. */
   private async sentStays(q: QueryRunner): Promise<void> {
     await q.query(`create function sent_revision_stays() returns trigger language plpgsql as $$
       declare r record; sent timestamptz;
       begin
-        if tg_op = 'INSERT' then r := new; else r := old; end if;
-        if tg_table_name = 'revisions' then
-          sent := old.sent_at;
-        elsif tg_table_name = 'lines' then
-          select sent_at into sent from revisions v where v.shop_id = r.shop_id and v.id = r.revision_id;
-        else
-          select v.sent_at into sent from revisions v join lines l on l.shop_id = v.shop_id and l.revision_id = v.id
-           where l.shop_id = r.shop_id and l.id = r.line_id;
-        end if;
-        if sent is not null then
-          raise exception 'a sent revision stays as it was' using errcode = '23514', constraint = 'revisions_sent_stays', table = tg_table_name;
-        end if;
+        -- Where the row is and where it goes: a line moved into a sent revision changes it as much.
+        for r in select to_jsonb(old) as was where tg_op <> 'INSERT' union all select to_jsonb(new) where tg_op <> 'DELETE' loop
+          if tg_table_name = 'revisions' then
+            sent := old.sent_at;
+          elsif tg_table_name = 'lines' then
+            select sent_at into sent from revisions v
+             where v.shop_id = (r.was->>'shop_id')::uuid and v.id = (r.was->>'revision_id')::uuid for share;
+          else
+            select v.sent_at into sent from revisions v join lines l on l.shop_id = v.shop_id and l.revision_id = v.id
+             where l.shop_id = (r.was->>'shop_id')::uuid and l.id = (r.was->>'line_id')::uuid for share of v;
+          end if;
+          if sent is not null then
+            raise exception 'a sent revision stays as it was' using errcode = '23514', constraint = 'revisions_sent_stays', table = tg_table_name;
+          end if;
+        end loop;
         if tg_op = 'DELETE' then return old; end if;
         return new;
       end $$`);

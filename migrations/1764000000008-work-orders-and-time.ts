@@ -10,13 +10,14 @@ export class WorkOrdersAndTime1764000000008 implements MigrationInterface {
     await underTenancy(q, {
       documents: [
         'work_orders',
+        'work_order_precedences',
         'claims',
         'assignments',
         'assignment_tools',
         'clock_entries',
         'attendance_entries',
       ],
-      facts: ['work_order_tools', 'work_order_precedences', 'part_receipts'],
+      facts: ['work_order_tools', 'part_receipts'],
     });
     await neverChanges(q, ['part_receipts']);
   }
@@ -47,7 +48,8 @@ export class WorkOrdersAndTime1764000000008 implements MigrationInterface {
       constraint work_orders_pkey primary key (shop_id, id),
       constraint work_orders_number_taken unique (shop_id, number),
       constraint work_orders_repair_order foreign key (shop_id, repair_order_id) references repair_orders (shop_id, id),
-      constraint work_orders_line foreign key (shop_id, line_id) references lines (shop_id, id),
+      constraint work_orders_line foreign key (shop_id, line_id, repair_order_id) references lines (shop_id, id, repair_order_id),
+      constraint work_orders_in_repair_order unique (shop_id, id, repair_order_id),
       constraint work_orders_approved foreign key (shop_id, decision_id, line_id, decision_answer) references decisions (shop_id, id, line_id, answer),
       constraint work_orders_approved_only check (decision_answer = 'approved'),
       constraint work_orders_finished check ((finished_at is null) = (finished_by is null)),
@@ -60,8 +62,9 @@ export class WorkOrdersAndTime1764000000008 implements MigrationInterface {
     await q.query('create index work_orders_of_repair_order on work_orders (shop_id, repair_order_id)');
     await q.query(`create index work_orders_open on work_orders (shop_id, released_at)
       where (withdrawn_at is null and checked_at is null)`);
+    await q.query('create index work_orders_by_finish on work_orders (shop_id, finished_at)');
     await q.query(`alter table findings add constraint findings_work_order
-      foreign key (shop_id, work_order_id) references work_orders (shop_id, id)`);
+      foreign key (shop_id, work_order_id, repair_order_id) references work_orders (shop_id, id, repair_order_id)`);
     await q.query(`create table work_order_tools (
       shop_id uuid not null,
       work_order_id uuid not null,
@@ -79,6 +82,9 @@ export class WorkOrdersAndTime1764000000008 implements MigrationInterface {
       constraint work_order_precedences_earlier foreign key (shop_id, earlier_id) references work_orders (shop_id, id),
       constraint work_order_precedences_not_itself check (work_order_id <> earlier_id)
     )`);
+    await q.query(
+      'create index work_order_precedences_earlier_of on work_order_precedences (shop_id, earlier_id)',
+    );
     await q.query(`create table claims (
       shop_id uuid not null,
       id uuid not null,
@@ -93,6 +99,9 @@ export class WorkOrdersAndTime1764000000008 implements MigrationInterface {
     )`);
     await q.query(
       'create unique index claims_one_holder on claims (shop_id, work_order_id) where (released_at is null)',
+    );
+    await q.query(
+      'create index claims_of_technician on claims (shop_id, technician_id) where (released_at is null)',
     );
     await q.query(`create table part_receipts (
       shop_id uuid not null,
@@ -208,15 +217,23 @@ export class WorkOrdersAndTime1764000000008 implements MigrationInterface {
     )`);
     await q.query('create index clock_entries_of_work_order on clock_entries (shop_id, work_order_id)');
     await q.query('create index clock_entries_by_time on clock_entries (shop_id, technician_id, started_at)');
+    await q.query(`create index clock_entries_open on clock_entries (shop_id)
+      where (ended_at is null and superseded_at is null)`);
     // What was clocked is never rewritten: an entry is ended once and superseded once, by a correction that says who and why.
     for (const table of ['clock_entries', 'attendance_entries']) {
       const kept = ['technician_id', 'started_at', 'corrects_id', 'correction_reason', 'recorded_by'];
       if (table === 'clock_entries') kept.push('kind', 'work_order_id', 'indirect_kind');
-      const same = kept.map((c) => `new.${c} is not distinct from old.${c}`).join(' and ');
+      const ended = [
+        'ended_at',
+        'ended_by',
+        ...(table === 'clock_entries' ? ['end_kind', 'end_reason'] : []),
+      ];
+      const unchanged = (columns: readonly string[]): string =>
+        columns.map((c) => `new.${c} is not distinct from old.${c}`).join(' and ');
       await q.query(`create function ${table}_end_once() returns trigger language plpgsql as $$
         begin
-          if tg_op = 'DELETE' or not (${same}
-               and (old.ended_at is null or new.ended_at = old.ended_at)
+          if tg_op = 'DELETE' or not (${unchanged(kept)}
+               and (old.ended_at is null or (${unchanged(ended)}))
                and (old.superseded_at is null or new.superseded_at = old.superseded_at)) then
             raise exception 'a recorded time is corrected by a new row' using errcode = '23514', constraint = '${table}_end_once', table = tg_table_name;
           end if;

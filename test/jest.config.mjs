@@ -6,7 +6,8 @@ export default {
   modulePathIgnorePatterns: ['<rootDir>/dist'],
   extensionsToTreatAsEsm: ['.ts'],
   moduleNameMapper: {
-    '^(\\.{1,2}/.*)\\.js$': '$1',
+    // Not a package's `data.json.js`: without its ending that would be the JSON file beside it.
+    '^(\\.{1,2}/.*)(?<!\\.json)\\.js$': '$1',
     '^#libs/(.*)$': '<rootDir>/libs/$1/index.ts',
     '^#server/(.*)$': '<rootDir>/apps/server/$1.ts',
     '^#migrations$': '<rootDir>/migrations/index.ts',

@@ -2,8 +2,19 @@ import { DynamicModule, Module } from '@nestjs/common';
 import { TypeOrmModule } from '@nestjs/typeorm';
 import type { DataSourceOptions } from 'typeorm';
 import { AboutModule } from './modules/about/about.module.js';
+import { BoardModule } from './modules/board/board.module.js';
+import { CatalogueModule } from './modules/catalogue/catalogue.module.js';
+import { ApprovalsModule } from './modules/approvals/approvals.module.js';
+import { EstimatesModule } from './modules/estimates/estimates.module.js';
 import { FloorModule } from './modules/floor/floor.module.js';
+import { InspectionsModule } from './modules/inspections/inspections.module.js';
+import { RepairOrdersModule } from './modules/repair-orders/repair-orders.module.js';
 import { IdentityModule } from './modules/identity/identity.module.js';
+import { ReviewModule } from './modules/review/review.module.js';
+import { SchedulingModule } from './modules/scheduling/scheduling.module.js';
+import { TimeClockModule } from './modules/time-clock/time-clock.module.js';
+import { WorkOrdersModule } from './modules/work-orders/work-orders.module.js';
+import { VehiclesModule } from './modules/vehicles/vehicles.module.js';
 import { PlatformModule, type PlatformParts } from './platform/platform.module.js';
 
 /** All modules, in import order: a module may use those above it, through their index.ts. */
@@ -17,7 +28,18 @@ export class AppModule {
         PlatformModule.with(parts),
         AboutModule,
         IdentityModule,
+        VehiclesModule,
         FloorModule,
+        CatalogueModule,
+        RepairOrdersModule,
+        InspectionsModule,
+        EstimatesModule,
+        WorkOrdersModule,
+        ApprovalsModule,
+        SchedulingModule,
+        TimeClockModule,
+        BoardModule,
+        ReviewModule,
       ],
     };
   }

@@ -36,7 +36,7 @@ import { LineFindingRow } from './modules/estimates/data/line-finding.entity.js'
 import { LineOperationRow } from './modules/estimates/data/line-operation.entity.js';
 import { LineStepRow } from './modules/estimates/data/line-step.entity.js';
 import { LineItemRow } from './modules/estimates/data/line-item.entity.js';
-import { ApprovalLinkRow } from './modules/approvals/data/approval-link.entity.js';
+import { ApprovalLinkRow } from './modules/estimates/data/approval-link.entity.js';
 import { DecisionRow } from './modules/approvals/data/decision.entity.js';
 import { WorkOrderRow } from './modules/work-orders/data/work-order.entity.js';
 import { WorkOrderToolRow } from './modules/work-orders/data/work-order-tool.entity.js';

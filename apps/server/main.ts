@@ -4,9 +4,10 @@ import { greet } from './demo/greet.js';
 
 const began = process.hrtime.bigint();
 try {
-  const server = await startServer(readConfig(process.env));
+  const config = readConfig(process.env);
+  const server = await startServer(config);
   const ms = Number((process.hrtime.bigint() - began) / 1_000_000n);
-  await greet(server, ms);
+  await greet(server, config, ms);
   let stopping = false;
   for (const signal of ['SIGINT', 'SIGTERM'] as const) {
     process.on(signal, () => {

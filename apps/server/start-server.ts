@@ -3,12 +3,16 @@ import { NestFactory } from '@nestjs/core';
 import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fastify';
 import { pino, type Logger } from 'pino';
 import { AppModule } from './app.module.js';
+import { seedDemoShop } from './demo/seed-demo-shop.js';
 import { entities } from './entities.js';
+import { LinkTokens } from './modules/estimates/index.js';
 import { Clock } from './platform/clock.js';
 import type { Config } from './platform/config.js';
 import { openDatabase } from './platform/database/open-database.js';
 import { PgListener } from './platform/database/pg-listener.js';
+import { UnitOfWork } from './platform/database/unit-of-work.js';
 import { equip } from './platform/http/equip.js';
+import { clientErrorHandler, frameworkErrors } from './platform/http/framework-errors.js';
 import { LIVE_CHANNEL } from './platform/live/live-hub.js';
 
 export interface RunningServer {
@@ -19,6 +23,8 @@ export interface RunningServer {
 }
 
 const BODY_LIMIT = 1_048_576;
+/** Requests that are still under way this long after the stop was asked for are cut off. */
+const STOP_LIMIT_MS = 8_000;
 
 /** Opens the database, builds the application and listens. `stop` undoes it in the other order. */
 export async function startServer(
@@ -26,30 +32,36 @@ export async function startServer(
   given: { clock?: Clock; log?: Logger } = {},
 ): Promise<RunningServer> {
   const log = given.log ?? pino({ level: config.logLevel });
-  const clock = given.clock ?? new Clock(config.clockRate);
-  const database = await openDatabase(config, entities);
-  const listener = new PgListener(database.connection);
+  const clock = given.clock ?? new Clock(config.clockRate, config.clockSince);
+  const database = await openDatabase(config, log, entities);
+  const listener = new PgListener(database.straight);
   try {
     await listener.connect();
     await listener.listen(LIVE_CHANNEL);
     const app = await NestFactory.create<NestFastifyApplication>(
       AppModule.with({ config, clock, log, listener }, database.options),
-      // An open event stream would otherwise keep the server from ever closing.
       new FastifyAdapter({
-        forceCloseConnections: true,
+        // What is under way is answered; event streams are ended by the hub, and `stop` does not wait for ever.
+        forceCloseConnections: 'idle',
         bodyLimit: BODY_LIMIT,
-        trustProxy: config.production,
+        // Each proxy of ours adds the last address. Believing one more would let a caller write an address of its choice.
+        trustProxy: config.trustedProxies > 0 && ((_address, hop) => hop < config.trustedProxies),
+        frameworkErrors,
+        clientErrorHandler,
       }),
       { logger: ['error', 'warn'], abortOnError: false },
     );
     await equip(app, config);
+    if (config.demoShop && database.isEmpty) await seedDemoShop(app.get(UnitOfWork), app.get(LinkTokens));
     await app.listen(config.port, config.host);
     return {
       app,
       url: await app.getUrl(),
       migrated: database.migrated,
       stop: async () => {
+        const impatient = setTimeout(() => app.getHttpServer().closeAllConnections(), STOP_LIMIT_MS);
         await app.close();
+        clearTimeout(impatient);
         await database.stop();
       },
     };

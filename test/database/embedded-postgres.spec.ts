@@ -1,9 +1,10 @@
-import { execFileSync } from 'node:child_process';
+import { execFileSync, spawnSync } from 'node:child_process';
 import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
 import * as path from 'node:path';
 import pg from 'pg';
 import { startChild, type Child, type Line } from '../support/child.js';
+import { testServer } from '../support/database.js';
+import { isAlive, until } from '../support/until.js';
 
 const SCRIPT = path.resolve('test/support/embedded-app.mjs');
 /** A PATH without setpriv and flock, as on a system that does not have them. */
@@ -16,7 +17,7 @@ let made = 0;
 
 /** Making a cluster takes most of a start, so it is made once and copied with its owners. */
 beforeAll(async () => {
-  root = path.join(tmpdir(), `bayledger-embedded-${process.pid}-${Date.now().toString(36)}`);
+  root = path.join(testServer().scratch, 'embedded');
   mkdirSync(root, { mode: 0o755 });
   folder = path.join(root, 'seed');
   children = [];
@@ -79,22 +80,6 @@ const acknowledged = (child: Child) =>
   child.lines.flatMap((line) => (typeof line['acknowledged'] === 'number' ? [line['acknowledged']] : []));
 
 const wrote = (child: Child, n: number) => child.line((line) => Number(line['acknowledged']) >= n);
-
-async function until(fits: () => boolean, ms = 15_000): Promise<void> {
-  for (const deadline = Date.now() + ms; !fits(); await new Promise((resolve) => setTimeout(resolve, 20))) {
-    if (Date.now() > deadline) throw new Error('it did not come to pass in time');
-  }
-}
-
-/** False for a zombie too: who adopts orphans here may never ask how they ended. */
-function isAlive(pid: number): boolean {
-  try {
-    process.kill(pid, 0);
-    return process.platform !== 'linux' || !/\) Z /.test(readFileSync(`/proc/${pid}/stat`, 'utf8'));
-  } catch {
-    return false;
-  }
-}
 
 describe('the built-in database', () => {
   it('keeps what was written when the program is stopped and started again', async () => {
@@ -201,6 +186,16 @@ describe('the built-in database', () => {
     expect(postmaster()).toBe(pid);
   });
 
+  it('locks the folder in the kernel, so that the lock dies with the program and not later', async () => {
+    // flock(1) of util-linux, with a status of 1 when somebody else has the lock
+    const tryIt = () => spawnSync('flock', ['-n', path.join(folder, 'lock'), 'true']).status;
+    const child = await ready();
+    expect(tryIt()).toBe(1);
+    child.kill('SIGKILL');
+    await child.ended;
+    expect(tryIt()).toBe(0);
+  });
+
   it('lets exactly one of four programs have a folder that all want at once', async () => {
     const four = [launch(), launch(), launch(), launch()];
     const outcomes = await Promise.all(
@@ -232,19 +227,18 @@ describe('the built-in database', () => {
     const { host } = await connOf(child);
     expect(host).not.toContain(folder);
     expect(await rows(child)).toEqual([]);
+    child.kill('SIGTERM');
+    await child.ended;
+    expect(existsSync(host ?? '')).toBe(false);
   });
 
-  it('knows letters beyond ASCII when it searches names by trigram', async () => {
-    const client = new pg.Client(await connOf(await ready()));
-    await client.connect();
-    try {
-      await client.query('create extension pg_trgm');
-      const found = await client.query(
-        `select 'Żółć' % 'żółć' as same, lower('Ü') as lower, current_setting('server_encoding') as encoding`,
-      );
-      expect(found.rows).toEqual([{ same: true, lower: 'ü', encoding: 'UTF8' }]);
-    } finally {
-      await client.end();
-    }
+  it('says so when the data folder is a file, or was written by another version', async () => {
+    writeFileSync(path.join(folder, 'cluster', 'PG_VERSION'), '9\n');
+    const other = await launch().line((line) => 'failed' in line);
+    expect(other).toMatchObject({ failed: 'data-folder-unusable' });
+    expect(other['message']).toMatch(/written by Postgres 9.*DATABASE_URL/);
+    rmSync(folder, { recursive: true });
+    writeFileSync(folder, 'not a folder');
+    expect(await launch().line((line) => 'failed' in line)).toMatchObject({ failed: 'data-folder-unusable' });
   });
 });

@@ -1,10 +1,13 @@
 import { spawn, type ChildProcessByStdio } from 'node:child_process';
-import type { Readable } from 'node:stream';
+import type { Readable, Writable } from 'node:stream';
 import { createInterface } from 'node:readline';
 
 export type Line = Readonly<Record<string, unknown>>;
 
-/** A program of ours that prints one JSON object a line. Kill what is left of it with `end()` after each test. */
+/**
+ * A program of ours that prints one JSON object a line. Kill what is left of it with `end()` after each test.
+ * Its standard input stays open as long as the test runs: its end tells the program that the test itself was killed.
+ */
 export interface Child {
   readonly pid: number;
   /** All it has printed so far. */
@@ -19,9 +22,9 @@ export interface Child {
 export function startChild(script: string, args: readonly string[], env: NodeJS.ProcessEnv = {}): Child {
   const options = {
     env: { ...process.env, ...env },
-    stdio: ['ignore', 'pipe', 'pipe'] as ['ignore', 'pipe', 'pipe'],
+    stdio: ['pipe', 'pipe', 'pipe'] as ['pipe', 'pipe', 'pipe'],
   };
-  const child: ChildProcessByStdio<null, Readable, Readable> = spawn(
+  const child: ChildProcessByStdio<Writable, Readable, Readable> = spawn(
     process.execPath,
     [script, ...args],
     options,

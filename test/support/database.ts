@@ -29,11 +29,21 @@ export async function emptyDatabase(): Promise<TestDatabase> {
   return create('template template0');
 }
 
+export interface TestServer extends TestConnection {
+  readonly template?: string;
+  /** A folder that goes when the run is over, or before the next one if it was killed. */
+  readonly scratch: string;
+}
+
 /** How to reach the server of this run; its maintenance database is `postgres`. */
-export function testServer(): TestConnection & { readonly template?: string } {
+export function testServer(): TestServer {
   const given = process.env.TEST_PG;
-  if (given === undefined) throw new Error('The run has no database server; run: npm run build:server');
-  return JSON.parse(given) as TestConnection & { readonly template?: string };
+  if (given === undefined) {
+    throw new Error(
+      'This run has no database server: run npm run build:server first, and name more than libs/',
+    );
+  }
+  return JSON.parse(given) as TestServer;
 }
 
 async function create(from: string): Promise<TestDatabase> {

@@ -5,6 +5,9 @@ import pg from 'pg';
 import { startEmbeddedPostgres } from '../../dist/apps/server/platform/database/embedded/index.js';
 
 const say = (object) => process.stdout.write(`${JSON.stringify(object)}\n`);
+// The end of the input says that whoever started this program is gone, killed perhaps.
+process.stdin.resume().on('end', () => process.exit(4));
+
 const [dataDir = '', mode] = process.argv.slice(2);
 
 async function writeForever(pool) {
@@ -38,7 +41,6 @@ try {
     timings: server.timings,
   });
   if (mode === 'write') void writeForever(pool);
-  setInterval(() => undefined, 60_000);
 } catch (error) {
   say({ failed: error.code, holder: error.holder, message: error.message });
   process.exit(3);

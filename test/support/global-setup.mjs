@@ -18,26 +18,30 @@ const FAST = [
 
 /**
  * One Postgres server for the whole run, with a migrated template database in it. Specs find it through
- * `test/support/database.ts`; how to reach it travels in TEST_PG. Without a build there is no server: specs of pure
- * code still run, and those that need a database say what to do.
+ * `test/support/database.ts`; how to reach it travels in TEST_PG. There is none without a build, nor when only specs of
+ * libs/ were asked for: pure code runs without it, and a spec that needs it says what to do.
  */
-export default async function globalSetup() {
+export default async function globalSetup({ testPathPatterns }) {
   const began = performance.now();
   delete process.env.TEST_PG;
-  if (!existsSync(`${DATABASE}/embedded/index.js`)) return;
+  if (!existsSync(`${DATABASE}/embedded/index.js`) || onlyLibs(testPathPatterns.patterns)) return;
   try {
     sweepLeftovers();
     const [server, modules] = await Promise.all([startServer(), loadMigrations()]);
-    process.env.TEST_PG = JSON.stringify({
-      ...server.conn,
-      template: await makeTemplate(server.conn, modules),
-    });
+    const template = await makeTemplate(server.conn, modules);
+    process.env.TEST_PG = JSON.stringify({ ...server.conn, template, scratch: server.scratch });
     console.log(`\ndatabase for this run: ready in ${Math.round(performance.now() - began)} ms`);
   } catch (error) {
     await globalThis.testServer?.close();
     process.once('exit', () => process.stdout.write(`${summaryLine(0, 1, 0)}\n`));
     throw error;
   }
+}
+
+/** `npm run jest -- libs/money` needs no server, and a second saved each time is what makes people run it often. */
+function onlyLibs(patterns) {
+  const libs = `${path.resolve('libs')}${path.sep}`;
+  return patterns.length > 0 && patterns.every((pattern) => path.resolve(pattern).startsWith(libs));
 }
 
 async function startServer() {
@@ -66,7 +70,9 @@ async function startServer() {
     remove();
   };
   globalThis.testServer = { close };
-  return server;
+  const scratch = path.join(wanted, 'scratch');
+  mkdirSync(scratch, { mode: 0o755 });
+  return { conn: server.conn, scratch };
 }
 
 /** The modules of the migrations take as long to load as the server takes to start, so both go on at once. */
@@ -114,8 +120,11 @@ function load(file) {
 function sweepLeftovers() {
   for (const name of readdirSync(tmpdir())) {
     const pid = Number(name.startsWith(PREFIX) ? name.slice(PREFIX.length).split('-', 1)[0] : Number.NaN);
-    if (Number.isInteger(pid) && pid > 0 && !isAlive(pid)) {
+    if (!Number.isInteger(pid) || pid <= 0 || isAlive(pid)) continue;
+    try {
       rmSync(path.join(tmpdir(), name), { recursive: true, force: true });
+    } catch {
+      // its server is still closing, or another run sweeps too: the next run sees to it
     }
   }
 }

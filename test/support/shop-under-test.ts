@@ -31,6 +31,8 @@ export interface ShopUnderTest {
   readonly clock: StillClock;
   readonly shopId: string;
   readonly url: string;
+  /** Where its photos lie. */
+  readonly dataDir: string;
   readonly frontDesk: Person;
   readonly technician: Person;
   readonly secondTechnician: Person;
@@ -47,7 +49,13 @@ export async function shopUnderTest(o: { now?: string } = {}): Promise<ShopUnder
   const database = await freshDatabase();
   const dataDir = mkdtempSync(join(tmpdir(), 'bayledger-test-'));
   const clock = new StillClock(new Date(o.now ?? '2026-03-11T08:00:00Z'));
-  const config = readConfig({ DATABASE_URL: database.url, PORT: '0', DATA_DIR: dataDir, JWT_SECRET: SECRET });
+  const config = readConfig({
+    DATABASE_URL: database.url,
+    PORT: '0',
+    DATA_DIR: dataDir,
+    JWT_SECRET: SECRET,
+    DEMO_SHOP: 'no',
+  });
   const server = await startServer(config, { clock, log: pino({ level: 'silent' }) });
   const pool = new pg.Pool({ connectionString: database.url, max: 2 });
   pool.on('error', () => undefined);
@@ -66,6 +74,7 @@ export async function shopUnderTest(o: { now?: string } = {}): Promise<ShopUnder
     clock,
     shopId: shop.shopId,
     url: server.url,
+    dataDir,
     frontDesk: await shop.person('front-desk', 'Wenna'),
     technician: await shop.person('technician', 'Bram'),
     secondTechnician: await shop.person('technician', 'Saffi'),

@@ -1,16 +1,17 @@
 /**
  * The one place that reads the time. Business facts are stamped with it; nothing in libs/ ever is.
- * `rate` above 1 makes shop time run faster than the wall clock, from the moment of start: a demonstration of a whole
- * day then takes seconds. Tokens and sessions live on the wall clock and are not touched by it.
+ * `rate` above 1 makes shop time run faster than the wall clock, from the moment `since`: a demonstration of a whole day
+ * then takes seconds. Tokens and sessions live on the wall clock and are not touched by it.
  */
 export class Clock {
-  private readonly startedAt = Date.now();
-
-  constructor(readonly rate = 1) {}
+  constructor(
+    readonly rate = 1,
+    private readonly since = Date.now(),
+  ) {}
 
   now(): Date {
     const wall = Date.now();
-    return this.rate === 1 ? new Date(wall) : new Date(this.startedAt + (wall - this.startedAt) * this.rate);
+    return this.rate === 1 ? new Date(wall) : new Date(this.since + (wall - this.since) * this.rate);
   }
 
   wall(): Date {

@@ -16,7 +16,13 @@ export interface Config {
   readonly jwtSecret: string;
   /** Where an owner's link points to. Null: the address the request came in on. */
   readonly publicUrl: string | null;
+  /** How many proxies of ours stand in front; only their word on a caller's address is believed. */
+  readonly trustedProxies: number;
   readonly clockRate: number;
+  /** From when shop time runs faster, in milliseconds since 1970; kept, so that a restart does not turn it back. */
+  readonly clockSince: number;
+  /** Make the demonstration shop when the database is empty. */
+  readonly demoShop: boolean;
   readonly logLevel: string;
 }
 
@@ -30,14 +36,15 @@ function whole(env: NodeJS.ProcessEnv, name: string, otherwise: number, min: num
   return value;
 }
 
-/** One secret a data folder, made on first start. Several processes on one database must be given the same by JWT_SECRET. */
-function keptSecret(dataDir: string): string {
-  const file = join(dataDir, 'jwt-secret');
+/** What is made once for a data folder and then stays, such as its signing secret. */
+function kept(dataDir: string, name: string, make: () => string): string {
+  const file = join(dataDir, name);
   if (!existsSync(file)) {
-    mkdirSync(dataDir, { recursive: true });
+    // Others may pass through the folder: started by root, the database runs as another user below it.
+    mkdirSync(dataDir, { recursive: true, mode: 0o755 });
+    if (process.platform !== 'win32') chmodSync(dataDir, 0o755);
     try {
-      writeFileSync(file, randomBytes(48).toString('base64url'), { mode: 0o600, flag: 'wx' });
-      chmodSync(file, 0o600);
+      writeFileSync(file, make(), { mode: 0o600, flag: 'wx' });
     } catch (error) {
       if ((error as NodeJS.ErrnoException).code !== 'EEXIST') throw error;
     }
@@ -65,9 +72,12 @@ export function readConfig(env: NodeJS.ProcessEnv): Config {
     databaseUrl,
     databaseAdminUrl: env['DATABASE_ADMIN_URL'] ?? databaseUrl,
     poolSize: whole(env, 'DATABASE_POOL', 10, 1, 200),
-    jwtSecret: given ?? keptSecret(dataDir),
+    jwtSecret: given ?? kept(dataDir, 'jwt-secret', () => randomBytes(48).toString('base64url')),
     publicUrl: env['PUBLIC_URL'] ?? null,
+    trustedProxies: whole(env, 'TRUSTED_PROXIES', 0, 0, 10),
     clockRate,
+    clockSince: clockRate === 1 ? 0 : Number(kept(dataDir, 'demo-clock-since', () => String(Date.now()))),
+    demoShop: !production && env['DEMO_SHOP'] !== 'no',
     logLevel: env['LOG_LEVEL'] ?? (production ? 'info' : 'warn'),
   });
 }

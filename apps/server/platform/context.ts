@@ -22,6 +22,8 @@ export interface Idempotency {
 export interface RequestContext {
   readonly shopId: string;
   readonly actor: Actor;
+  /** When the access token ends; what goes on longer than a request must ask again by then. */
+  readonly until?: Date;
   readonly idempotency?: Idempotency;
   /** Told when the stored answer of an earlier, equal request is given again. */
   readonly onReplay?: () => void;

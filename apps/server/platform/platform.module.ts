@@ -1,3 +1,4 @@
+import { join } from 'node:path';
 import { DynamicModule, Global, Module } from '@nestjs/common';
 import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR } from '@nestjs/core';
 import type { Logger } from 'pino';
@@ -5,6 +6,7 @@ import { Clock } from './clock.js';
 import type { Config } from './config.js';
 import { PgListener } from './database/pg-listener.js';
 import { UnitOfWork } from './database/unit-of-work.js';
+import { DiskPhotoStore, PhotoIntake, PhotoStore } from './files/index.js';
 import { AccessTokens } from './http/access-token.js';
 import { AuthGuard } from './http/auth-guard.js';
 import { EtagInterceptor } from './http/etag-interceptor.js';
@@ -34,13 +36,25 @@ export class PlatformModule {
         { provide: Clock, useValue: parts.clock },
         { provide: PgListener, useValue: parts.listener },
         { provide: AccessTokens, useFactory: () => new AccessTokens(parts.config.jwtSecret) },
+        { provide: PhotoStore, useFactory: () => new DiskPhotoStore(join(parts.config.dataDir, 'photos')) },
+        {
+          provide: PhotoIntake,
+          useFactory: (store: PhotoStore) => photoIntake(store, parts),
+          inject: [PhotoStore],
+        },
         { provide: APP_FILTER, useFactory: () => new ProblemFilter(parts.log) },
         { provide: APP_GUARD, useClass: AuthGuard },
         { provide: APP_INTERCEPTOR, useClass: EtagInterceptor },
         UnitOfWork,
         LiveHub,
       ],
-      exports: [CONFIG, LOGGER, Clock, AccessTokens, UnitOfWork, LiveHub],
+      exports: [CONFIG, LOGGER, Clock, AccessTokens, UnitOfWork, LiveHub, PhotoStore, PhotoIntake],
     };
   }
+}
+
+async function photoIntake(store: PhotoStore, { config, clock }: PlatformParts): Promise<PhotoIntake> {
+  const intake = new PhotoIntake(store, join(config.dataDir, 'incoming'));
+  await intake.sweep(clock.wall());
+  return intake;
 }

@@ -1,6 +1,5 @@
 import { Controller, Get, Inject } from '@nestjs/common';
 import { ApiOperation, ApiTags } from '@nestjs/swagger';
-import { DataSource } from 'typeorm';
 import { ok } from '#libs/kernel';
 import type { Config } from '../../platform/config.js';
 import { systemContext } from '../../platform/context.js';
@@ -40,7 +39,6 @@ class HealthResponse {
 export class AboutController {
   constructor(
     @Inject(CONFIG) private readonly config: Config,
-    private readonly dataSource: DataSource,
     private readonly uow: UnitOfWork,
   ) {}
 
@@ -64,7 +62,7 @@ export class AboutController {
   @Answers(HealthResponse)
   @ApiOperation({ summary: 'Answers when the server and its database do' })
   async health(): Promise<HealthResponse> {
-    await this.dataSource.query('select 1');
+    await this.uow.read(systemContext(DEMO_SHOP_ID, 'health'), async (tx) => ok(await tx.one('select 1')));
     return { status: 'ok' };
   }
 

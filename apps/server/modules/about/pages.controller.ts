@@ -1,4 +1,6 @@
-import { Controller, Get, Redirect, Res } from '@nestjs/common';
+import { Controller, Get, OnModuleInit, Redirect, Res } from '@nestjs/common';
+import { HttpAdapterHost } from '@nestjs/core';
+import type { FastifyAdapter } from '@nestjs/platform-fastify';
 import { ApiExcludeController } from '@nestjs/swagger';
 import type {} from '@fastify/static';
 import type { FastifyReply } from 'fastify';
@@ -8,7 +10,17 @@ import { OpenToAll } from '../../platform/http/route.js';
 /** The built pages under their own addresses; what is on them comes from the API. */
 @ApiExcludeController()
 @Controller()
-export class PagesController {
+export class PagesController implements OnModuleInit {
+  constructor(private readonly host: HttpAdapterHost<FastifyAdapter>) {}
+
+  /**
+   * `/board` is a page and `board` a resource of the API. Leaving a path out of the API's prefix leaves out both, so the
+   * page is given to the web server itself.
+   */
+  onModuleInit(): void {
+    this.host.httpAdapter.getInstance().get('/board', (_request, reply) => page(reply, 'board.html'));
+  }
+
   @Get()
   @OpenToAll()
   @Redirect('/sign-in', 302)
@@ -19,16 +31,10 @@ export class PagesController {
   @Get('sign-in')
   @OpenToAll()
   signIn(@Res() reply: FastifyReply): void {
-    page(reply, 'sign-in.html');
-  }
-
-  @Get('board')
-  @OpenToAll()
-  board(@Res() reply: FastifyReply): void {
-    page(reply, 'board.html');
+    void page(reply, 'sign-in.html');
   }
 }
 
-function page(reply: FastifyReply, file: string): void {
-  void reply.header('cache-control', 'no-cache').sendFile(file, webFolder());
+function page(reply: FastifyReply, file: string): FastifyReply {
+  return reply.header('cache-control', 'no-cache').sendFile(file, webFolder());
 }

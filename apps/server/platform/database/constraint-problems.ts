@@ -7,6 +7,11 @@ import type { ProblemCode } from '../http/problem-codes.js';
  * are for the race in which the check came too early. The text of a database error is never read.
  */
 const MEANING: Readonly<Record<string, readonly [ProblemCode, string]>> = {
+  shops_slug_taken: ['name-taken', 'A shop with this short name exists. Choose another one.'],
+  labour_rates_one_default: [
+    'stale-version',
+    'Somebody just chose another default rate. Load the rates again.',
+  ],
   staff_email_taken: ['email-taken', 'Somebody in this shop has this e-mail address. Give another one.'],
   vehicles_vin_taken: ['vin-taken', 'Another vehicle of this shop has this VIN. Open that vehicle instead.'],
   repair_orders_vehicle_is_here: [
@@ -67,15 +72,39 @@ export function violatedConstraint(error: unknown): string | undefined {
   return typeof name === 'string' ? name : undefined;
 }
 
-export function problemOfDatabaseError(error: QueryFailedError): ProblemError | undefined {
+export function problemOfDatabaseError(error: unknown): ProblemError | undefined {
+  if (!(error instanceof QueryFailedError)) return undefined;
   const meaning = MEANING[violatedConstraint(error) ?? ''];
   if (meaning) return problem(meaning[0], meaning[1]);
-  const state = sqlState(error) ?? '';
-  // Class 08: connection lost. 57P0x: the server is stopping or starting. 53300: no connection left.
-  if (state.startsWith('08') || state.startsWith('57P') || state === '53300')
-    return problem(
-      'database-unavailable',
-      'The database does not answer just now. Nothing was saved; try again.',
-    );
-  return undefined;
+  return isPassing(sqlState(error), error.driverError) ? databaseUnavailable(error) : undefined;
+}
+
+/**
+ * Will be over by itself. Class 08: connection lost. 57P0x: the server is stopping or starting. 53300: no connection
+ * left. 57014, 55P03, 25P03: longer than a statement, a lock or a pause may take. 40001, 40P01: still in the way of
+ * another transaction after several attempts.
+ */
+const PASSING = /^(08...|57P..|53300|57014|55P03|25P03|40001|40P01)$/;
+
+function isPassing(state: string | undefined, cause: unknown): boolean {
+  return state !== undefined && STATE.test(state) ? PASSING.test(state) : !isOurMistake(cause);
+}
+
+/** SQLSTATE; no class begins with E, but EPIPE, which is the system's word for a lost connection, would look like one. */
+const STATE = /^(?!E)[0-9A-Z]{5}$/;
+
+/** Without a SQLSTATE an error is about the way to the database, but for a value that the driver could not send. */
+function isOurMistake(error: unknown): boolean {
+  return error instanceof TypeError || error instanceof RangeError || error instanceof SyntaxError;
+}
+
+/** What the asker may know; the cause is for the log. */
+export function databaseUnavailable(cause: unknown): ProblemError {
+  const told = problem(
+    'database-unavailable',
+    'The database does not answer just now. Try again, with the same Idempotency-Key: nothing is done twice.',
+    { facts: { retryAfterSeconds: 2 } },
+  );
+  told.cause = cause;
+  return told;
 }

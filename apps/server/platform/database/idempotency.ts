@@ -41,10 +41,30 @@ export async function beginIdempotent(
   return { body: stored.body };
 }
 
+/** Longer than any client goes on trying; the draft leaves it to the server. */
+const KEPT_MS = 3 * 86_400_000;
+/** More than one, so that what is too old goes faster than new comes. */
+const AT_ONCE = 5;
+
+/** Each answer that is stored also takes a few away that nobody will ask for again, so that the table stays small. */
 export async function storeAnswer(tx: Tx, actor: string, wanted: Idempotency, body: unknown): Promise<void> {
   await tx.em.query(
-    `insert into idempotency_keys (shop_id, actor_id, key, fingerprint, status, body, created_at)
+    `with gone as (
+       delete from idempotency_keys k using (
+         select actor_id, key from idempotency_keys where shop_id = $1 and created_at < $8
+          order by created_at limit ${AT_ONCE} for update skip locked) old
+        where k.shop_id = $1 and k.actor_id = old.actor_id and k.key = old.key)
+     insert into idempotency_keys (shop_id, actor_id, key, fingerprint, status, body, created_at)
      values ($1, $2, $3, $4, $5, $6, $7)`,
-    [tx.shopId, actor, wanted.key, wanted.fingerprint, wanted.status, JSON.stringify(body ?? null), tx.now],
+    [
+      tx.shopId,
+      actor,
+      wanted.key,
+      wanted.fingerprint,
+      wanted.status,
+      JSON.stringify(body ?? null),
+      tx.wall,
+      new Date(tx.wall.getTime() - KEPT_MS),
+    ],
   );
 }

@@ -1,4 +1,5 @@
 import pg from 'pg';
+import type { Logger } from 'pino';
 import type { DataSourceOptions } from 'typeorm';
 import { migrations } from '#migrations';
 import type { Config } from '../config.js';
@@ -9,10 +10,16 @@ export type PostgresOptions = Extract<DataSourceOptions, { type: 'postgres' }>;
 
 export interface OpenDatabase {
   readonly options: PostgresOptions;
-  readonly connection: pg.ClientConfig;
+  /** For LISTEN: straight to the server, past a proxy that pools transactions and would drop it. */
+  readonly straight: pg.ClientConfig;
   readonly migrated: readonly string[];
+  /** No shop has been made yet. */
+  readonly isEmpty: boolean;
   stop(): Promise<void>;
 }
+
+/** Also how long a request waits for a free connection of the pool; then it is told to come again. */
+const CONNECT_LIMIT_MS = 10_000;
 
 /** The login of the server's own database: may do nothing but take the app's role. */
 const SERVER_LOGIN = 'bayledger_server';
@@ -23,11 +30,15 @@ const SERVER_LOGIN = 'bayledger_server';
  */
 export async function openDatabase(
   config: Config,
+  log: Logger,
   entities: PostgresOptions['entities'],
 ): Promise<OpenDatabase> {
   const own =
     config.databaseUrl === null
-      ? await startEmbeddedPostgres({ dataDir: `${config.dataDir}/postgres` })
+      ? await startEmbeddedPostgres({
+          dataDir: `${config.dataDir}/postgres`,
+          onEvent: (event) => log.warn(event, 'the database server'),
+        })
       : undefined;
   try {
     const admin: pg.ClientConfig = own ? own.conn : { connectionString: config.databaseAdminUrl ?? '' };
@@ -37,10 +48,12 @@ export async function openDatabase(
       ? { ...own.conn, user: SERVER_LOGIN }
       : { connectionString: config.databaseUrl ?? '' };
     await refuseRoleThatBypasses(admin);
+    const isEmpty = await hasNoShop(admin);
     return {
       options: { ...typeormOptions(connection), entities, poolSize: config.poolSize },
-      connection,
+      straight: own ? connection : admin,
       migrated,
+      isEmpty,
       stop: async () => own?.stop(),
     };
   } catch (error) {
@@ -59,6 +72,7 @@ export function typeormOptions(conn: pg.ClientConfig): PostgresOptions {
     synchronize: false,
     installExtensions: false,
     applicationName: 'bayledger',
+    connectTimeoutMS: CONNECT_LIMIT_MS,
   };
 }
 
@@ -90,5 +104,13 @@ async function refuseRoleThatBypasses(admin: pg.ClientConfig): Promise<void> {
       throw new Error(
         'the role bayledger_app may bypass row-level security: alter role bayledger_app nosuperuser nobypassrls',
       );
+  });
+}
+
+/** Asked as the owner of the tables: the server's own role sees no shop before one is named. */
+async function hasNoShop(admin: pg.ClientConfig): Promise<boolean> {
+  return withClient(admin, async (client) => {
+    const { rows } = await client.query<{ none: boolean }>('select not exists (select 1 from shops) as none');
+    return rows[0]?.none === true;
   });
 }

@@ -8,6 +8,8 @@ export interface LiveChange {
   readonly subjects: Readonly<Record<string, string>>;
 }
 
+const LIVE_EVENTS_KEPT_MS = 2 * 86_400_000;
+
 /** An open transaction with everything a use case needs: the shop, who acts, the time it counts as, the database. */
 export class Tx {
   private readonly changes: LiveChange[] = [];
@@ -17,6 +19,8 @@ export class Tx {
     readonly actor: Actor,
     readonly now: Date,
     readonly em: EntityManager,
+    /** The time outside: sessions, tokens and locks end by it, however fast the shop's clock runs. */
+    readonly wall: Date = now,
   ) {}
 
   newId(): string {
@@ -27,6 +31,12 @@ export class Tx {
   get staffId(): string {
     if (this.actor.kind !== 'staff') throw new Error(`expected staff, got ${this.actor.kind}`);
     return this.actor.staffId;
+  }
+
+  /** The session of the acting member of staff. */
+  get sessionId(): string {
+    if (this.actor.kind !== 'staff') throw new Error(`expected staff, got ${this.actor.kind}`);
+    return this.actor.sessionId;
   }
 
   /** Rows of a SELECT, or of an INSERT/UPDATE/DELETE … RETURNING. */
@@ -91,15 +101,25 @@ export class Tx {
 
   /**
    * Writes the live events, last thing before commit. The lock makes commits of one shop's events come in the order of
-   * their ids: without it a reader that has seen id 8 would miss an id 7 that commits later.
+   * their ids: without it a reader that has seen id 8 would miss an id 7 that commits later. For each event that comes,
+   * up to two go that are too old; whoever was away longer reads everything again.
    */
   async flush(): Promise<void> {
     if (this.changes.length === 0) return;
     await this.em.query(`select pg_advisory_xact_lock(hashtextextended('live:' || $1, 0))`, [this.shopId]);
     const rows = await this.rows<{ id: string }>(
-      `insert into live_events (shop_id, at, kind, subjects)
+      `with gone as (
+         delete from live_events e using (
+           select id, at from live_events where shop_id = $1 order by live_events.id limit ${2 * this.changes.length}) old
+          where e.shop_id = $1 and e.id = old.id and old.at < $4)
+       insert into live_events (shop_id, at, kind, subjects)
        select $1, $2, c->>'kind', c->'subjects' from jsonb_array_elements($3::jsonb) c returning id`,
-      [this.shopId, this.now, JSON.stringify(this.changes)],
+      [
+        this.shopId,
+        this.now,
+        JSON.stringify(this.changes),
+        new Date(this.now.getTime() - LIVE_EVENTS_KEPT_MS),
+      ],
     );
     await this.em.query(`select pg_notify('bayledger_live', $1)`, [
       `${this.shopId}:${rows.at(-1)?.id ?? ''}`,

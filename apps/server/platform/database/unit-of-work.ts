@@ -1,16 +1,30 @@
 import { Injectable } from '@nestjs/common';
-import { DataSource, QueryFailedError, type EntityManager, type QueryRunner } from 'typeorm';
+import { DataSource, type EntityManager, type QueryRunner } from 'typeorm';
 import type { Result } from '#libs/kernel';
 import { Clock } from '../clock.js';
 import { actorId, type RequestContext } from '../context.js';
 import { ProblemError } from '../http/problem-error.js';
-import { problemOfDatabaseError, sqlState } from './constraint-problems.js';
+import { databaseUnavailable, problemOfDatabaseError, sqlState } from './constraint-problems.js';
 import { beginIdempotent, storeAnswer } from './idempotency.js';
 import { Tx } from './tx.js';
 
 const SERIALIZATION_FAILURE = '40001';
 const DEADLOCK = '40P01';
 const ATTEMPTS = 4;
+
+/**
+ * Ends with the transaction, as everything set here does. A statement or a lock that takes longer than this is a fault
+ * of ours, and a process that stopped in the middle (a debugger, a frozen machine) must not hold its locks for ever.
+ */
+const LIMITS = `set_config('statement_timeout', '30s', true), set_config('lock_timeout', '10s', true),
+                set_config('idle_in_transaction_session_timeout', '60s', true)`;
+
+/** What a transaction may see and do: the rows of one shop, or the staff of one address that signs in. */
+interface Scope {
+  readonly mode: 'read only' | 'read write';
+  readonly shopId: string;
+  readonly email?: string;
+}
 
 /**
  * One use case, one transaction. The transaction takes the server's own role and the shop with settings that end with
@@ -32,14 +46,14 @@ export class UnitOfWork {
       } catch (error) {
         const state = sqlState(error);
         if ((state === SERIALIZATION_FAILURE || state === DEADLOCK) && attempt < ATTEMPTS) continue;
-        throw error instanceof QueryFailedError ? (problemOfDatabaseError(error) ?? error) : error;
+        throw problemOfDatabaseError(error) ?? error;
       }
     }
   }
 
   /** Runs a query. The transaction is read-only: a GET that writes fails here, not in review. */
   async read<T>(ctx: RequestContext, query: (tx: Tx) => Promise<Result<T>>): Promise<T> {
-    return this.inTransaction(ctx, 'read only', async (runner) => {
+    return this.inTransaction({ mode: 'read only', shopId: ctx.shopId }, async (runner) => {
       const tx = this.tx(ctx, runner.manager);
       const result = await query(tx);
       if (!result.ok) throw new ProblemError(result.fault);
@@ -52,27 +66,11 @@ export class UnitOfWork {
    * their own), and nothing else.
    */
   async bySignInAddress<T>(email: string, query: (em: EntityManager) => Promise<T>): Promise<T> {
-    const runner = this.dataSource.createQueryRunner();
-    try {
-      await runner.startTransaction();
-      await runner.query(
-        `select set_config('transaction_read_only', 'on', true), set_config('role', 'bayledger_app', true),
-                set_config('app.shop_id', '', true), set_config('app.sign_in_email', $1, true)`,
-        [email],
-      );
-      const value = await query(runner.manager);
-      await runner.commitTransaction();
-      return value;
-    } catch (error) {
-      if (runner.isTransactionActive) await runner.rollbackTransaction();
-      throw error;
-    } finally {
-      await runner.release();
-    }
+    return this.inTransaction({ mode: 'read only', shopId: '', email }, (runner) => query(runner.manager));
   }
 
   private async once<T>(ctx: RequestContext, work: (tx: Tx) => Promise<Result<T>>): Promise<T> {
-    return this.inTransaction(ctx, 'read write', async (runner) => {
+    return this.inTransaction({ mode: 'read write', shopId: ctx.shopId }, async (runner) => {
       const tx = this.tx(ctx, runner.manager);
       if (ctx.idempotency) {
         const earlier = await beginIdempotent(tx, actorId(ctx.actor), ctx.idempotency);
@@ -89,19 +87,10 @@ export class UnitOfWork {
     });
   }
 
-  private async inTransaction<T>(
-    ctx: RequestContext,
-    mode: 'read only' | 'read write',
-    work: (runner: QueryRunner) => Promise<T>,
-  ): Promise<T> {
+  private async inTransaction<T>(scope: Scope, work: (runner: QueryRunner) => Promise<T>): Promise<T> {
     const runner = this.dataSource.createQueryRunner();
     try {
-      await runner.startTransaction();
-      await runner.query(
-        `select set_config('transaction_read_only', $2, true), set_config('role', 'bayledger_app', true),
-                set_config('app.shop_id', $1, true)`,
-        [ctx.shopId, mode === 'read only' ? 'on' : 'off'],
-      );
+      await this.open(runner, scope);
       const value = await work(runner);
       await runner.commitTransaction();
       return value;
@@ -114,7 +103,20 @@ export class UnitOfWork {
     }
   }
 
+  private async open(runner: QueryRunner, { mode, shopId, email = '' }: Scope): Promise<void> {
+    try {
+      await runner.startTransaction();
+    } catch (error) {
+      throw databaseUnavailable(error);
+    }
+    await runner.query(
+      `select set_config('transaction_read_only', $3, true), set_config('role', 'bayledger_app', true),
+              set_config('app.shop_id', $1, true), set_config('app.sign_in_email', $2, true), ${LIMITS}`,
+      [shopId, email, mode === 'read only' ? 'on' : 'off'],
+    );
+  }
+
   private tx(ctx: RequestContext, manager: EntityManager): Tx {
-    return new Tx(ctx.shopId, ctx.actor, this.clock.now(), manager);
+    return new Tx(ctx.shopId, ctx.actor, this.clock.now(), manager, this.clock.wall());
   }
 }

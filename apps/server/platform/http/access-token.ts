@@ -9,6 +9,8 @@ const ISSUER = 'bayledger';
 export interface SignedIn {
   readonly shopId: string;
   readonly actor: Extract<Actor, { kind: 'staff' }>;
+  /** When the token ends. */
+  readonly until: Date;
 }
 
 /** Short-lived and not looked up: what it says holds until it ends, at most ten minutes. HS256 and nothing else. */
@@ -30,18 +32,20 @@ export class AccessTokens {
     try {
       const claims = jwt.verify(token, this.secret, { algorithms: ['HS256'], issuer: ISSUER });
       if (typeof claims === 'string') return undefined;
-      const { sub, shop, sid, roles, name } = claims as Record<string, unknown>;
+      const { sub, shop, sid, roles, name, exp } = claims as Record<string, unknown>;
       if (
         typeof sub !== 'string' ||
         typeof shop !== 'string' ||
         typeof sid !== 'string' ||
-        typeof name !== 'string'
+        typeof name !== 'string' ||
+        typeof exp !== 'number'
       )
         return undefined;
       if (!Array.isArray(roles) || !roles.every(isRole)) return undefined;
       return {
         shopId: shop,
         actor: { kind: 'staff', staffId: sub, displayName: name, roles, sessionId: sid },
+        until: new Date(exp * 1000),
       };
     } catch {
       return undefined;

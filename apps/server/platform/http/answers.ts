@@ -1,4 +1,4 @@
-import { applyDecorators, HttpCode, type Type } from '@nestjs/common';
+import { applyDecorators, HttpCode, SetMetadata, type Type } from '@nestjs/common';
 import {
   ApiCreatedResponse,
   ApiHeader,
@@ -45,6 +45,10 @@ export const Empties = (): MethodDecorator => applyDecorators(HttpCode(204), Api
 /** A change of a document needs the version that it is based on. */
 export const NeedsVersion = (): MethodDecorator =>
   ApiHeader({ name: 'If-Match', required: true, description: 'The ETag of the document as read.' });
+
+export const WHOLE_IN_VERSION = 'bayledger:whole-in-version';
+/** Nothing in this GET's answer comes from other records, so an unchanged version means an unchanged answer (304). */
+export const WholeInVersion = (): MethodDecorator => SetMetadata(WHOLE_IN_VERSION, true);
 
 export interface Page<T> {
   readonly items: T[];

@@ -6,9 +6,11 @@ import cookie from '@fastify/cookie';
 import helmet from '@fastify/helmet';
 import multipart from '@fastify/multipart';
 import rateLimit from '@fastify/rate-limit';
+import type { FastifyReply } from 'fastify';
 import type { NestFastifyApplication } from '@nestjs/platform-fastify';
 import { SwaggerModule } from '@nestjs/swagger';
 import type { Config } from '../config.js';
+import { frontDoor } from './front-door.js';
 import { openApiDocument } from './openapi.js';
 import { validation } from './validation.js';
 
@@ -41,8 +43,9 @@ export function webFolder(): string {
 /** Plug-ins, security headers, limits, validation, the API page and the built web pages. */
 export async function equip(app: NestFastifyApplication, config: Config): Promise<void> {
   app.setGlobalPrefix(API_PREFIX, {
-    exclude: ['o/*path', 'problems', 'problems/*path', 'sign-in', 'board', ''],
+    exclude: ['o/*path', 'problems', 'problems/*path', 'sign-in', ''],
   });
+  frontDoor(app.getHttpAdapter().getInstance(), `/${API_PREFIX}`);
   await app.register(cookie);
   await app.register(multipart, { limits: { fileSize: PHOTO_LIMIT, files: 1, fields: 10 } });
   await app.register(compress, { threshold: 1024, encodings: ['gzip', 'deflate'] });
@@ -61,5 +64,20 @@ export async function equip(app: NestFastifyApplication, config: Config): Promis
     customSiteTitle: 'Bayledger API',
   });
   const web = webFolder();
-  if (existsSync(web)) app.useStaticAssets({ root: web, prefix: '/', wildcard: false, index: false });
+  if (existsSync(web))
+    app.useStaticAssets({
+      root: web,
+      prefix: '/',
+      wildcard: false,
+      index: false,
+      cacheControl: false,
+      // Nest's own types still have the plain response here, which is what older versions of the plug-in gave.
+      setHeaders: (reply: unknown, path: string) =>
+        void (reply as FastifyReply).header('cache-control', cachingOf(path)),
+    });
+}
+
+/** The names in assets/ carry a digest of what is in the file; a page has one name for ever and is asked for each time. */
+function cachingOf(path: string): string {
+  return /[\\/]assets[\\/][^\\/]+$/.test(path) ? 'public, max-age=31536000, immutable' : 'no-cache';
 }

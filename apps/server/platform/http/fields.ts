@@ -18,6 +18,7 @@ import {
   ValidateNested,
   type ValidationOptions,
 } from 'class-validator';
+import { AreObjects, HasNoNul, IsDay, IsOneObject } from './field-checks.js';
 import { IsInstant } from './is-instant.js';
 
 /**
@@ -64,6 +65,7 @@ export function Text(
   const checks: Decorator[] = [
     trimmed,
     Length(min, max, says(`Give a text of ${min} to ${max} characters.`)),
+    HasNoNul(),
   ];
   if (o.pattern) checks.push(Matches(o.pattern, says(o.hint ?? 'This text is not in the expected form.')));
   return field(
@@ -119,9 +121,7 @@ export function Instant(o: FieldOptions = {}): Decorator {
 
 /** A calendar day of the shop, YYYY-MM-DD. */
 export function Day(o: FieldOptions = {}): Decorator {
-  return field(o, { type: String, format: 'date' }, [
-    Matches(/^\d{4}-(0[1-9]|1[0-2])-(0[1-9]|[12]\d|3[01])$/, says('Give a day such as 2026-03-14.')),
-  ]);
+  return field(o, { type: String, format: 'date' }, [IsDay()]);
 }
 
 /** An exact decimal as text, such as "2.0": a measurement keeps the digits that were read. */
@@ -141,6 +141,7 @@ export function TextList(
   return field(o, { type: String, isArray: true, ...(o.values ? { enum: [...o.values] } : {}) }, [
     IsArray(says('Give a list.')),
     ArrayMaxSize(max, says(`At most ${max} entries.`)),
+    HasNoNul(),
     ...items,
   ]);
 }
@@ -156,20 +157,23 @@ export function UuidList(o: FieldOptions & { max?: number } = {}): Decorator {
 
 type Class = abstract new (...args: never[]) => object;
 
+// Swagger takes a function for a lazy type only if its name is "type", which it gets by standing in that property.
 export function Nested(type: () => Class, o: FieldOptions = {}): Decorator {
-  return field(o, { type: type as never, ...(o.nullable ? { nullable: true } : {}) }, [
+  return field(o, { type: (() => type()) as never, ...(o.nullable ? { nullable: true } : {}) }, [
+    IsOneObject(),
     ValidateNested(says('Give an object here.')),
-    Type(type as never),
+    Type(type),
   ]);
 }
 
 export function ListOf(type: () => Class, o: FieldOptions & { max?: number } = {}): Decorator {
   const max = o.max ?? 200;
-  return field(o, { type: type as never, isArray: true }, [
+  return field(o, { type: (() => type()) as never, isArray: true }, [
     IsArray(says('Give a list.')),
     ArrayMaxSize(max, says(`At most ${max} entries.`)),
+    AreObjects(),
     ValidateNested({ each: true, message: 'Each entry is an object.' }),
-    Type(type as never),
+    Type(type),
   ]);
 }
 

@@ -2,7 +2,7 @@ import { registerDecorator } from 'class-validator';
 import { DateTime } from 'luxon';
 
 const RFC3339 =
-  /^\d{4}-\d{2}-\d{2}T([01]\d|2[0-3]):[0-5]\d:[0-5]\d(\.\d{1,9})?(Z|[+-]([01]\d|2[0-3]):[0-5]\d)$/;
+  /^[12]\d{3}-\d{2}-\d{2}T([01]\d|2[0-3]):[0-5]\d:[0-5]\d(\.\d{1,9})?(Z|[+-]([01]\d|2[0-3]):[0-5]\d)$/;
 
 /** RFC 3339 with an offset and a day that exists; a leap second is refused rather than shifted. */
 export function isInstant(value: unknown): value is string {

@@ -8,9 +8,9 @@ type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
 function modern(node: Json): Json {
   if (Array.isArray(node)) return node.map(modern);
   if (node === null || typeof node !== 'object') return node;
-  const { nullable, ...rest } = Object.fromEntries(Object.entries(node).map(([k, v]) => [k, modern(v)])) as {
-    [key: string]: Json;
-  };
+  const { nullable, ...rest } = Object.fromEntries<Json>(
+    Object.entries(node).map(([k, v]) => [k, modern(v)]),
+  );
   if (nullable !== true) return nullable === undefined || nullable === false ? rest : { nullable, ...rest };
   if (typeof rest['type'] === 'string') {
     const list = rest['enum'];
@@ -41,14 +41,38 @@ export function openApiDocument(app: INestApplication): OpenAPIObject {
   });
   const document = modern(JSON.parse(JSON.stringify(raw)) as Json) as unknown as OpenAPIObject;
   document.info.license = { name: 'MIT' };
-  for (const path of Object.values(document.paths)) {
-    for (const operation of Object.values(path as Record<string, { responses?: Record<string, unknown> }>)) {
-      if (!operation.responses) continue;
-      operation.responses['default'] = {
-        description: 'A problem document (RFC 9457).',
-        content: { 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } },
-      };
-    }
+  for (const [path, item] of Object.entries(document.paths)) {
+    for (const operation of Object.values(item as Record<string, Operation>)) complete(path, operation);
   }
   return document;
+}
+
+interface Operation {
+  parameters?: { name: string; in: string }[];
+  responses?: Record<string, unknown>;
+}
+
+const UUID_NAMES = /^(id|.+Id)$/;
+
+/** What the decorators of the routes leave out: the problem answer, and the parameters of the path itself. */
+function complete(path: string, operation: Operation): void {
+  if (!operation.responses) return;
+  operation.responses['default'] = {
+    description: 'A problem document (RFC 9457).',
+    content: { 'application/problem+json': { schema: { $ref: '#/components/schemas/Problem' } } },
+  };
+  const known = (operation.parameters ?? []).filter((p) => p.in === 'path').map((p) => p.name);
+  const missing = [...path.matchAll(/\{(\w+)\}/g)]
+    .map((m) => m[1] ?? '')
+    .filter((name) => !known.includes(name));
+  if (missing.length === 0) return;
+  operation.parameters = [
+    ...missing.map((name) => ({
+      name,
+      in: 'path',
+      required: true,
+      schema: UUID_NAMES.test(name) ? { type: 'string', format: 'uuid' } : { type: 'string' },
+    })),
+    ...(operation.parameters ?? []),
+  ];
 }

@@ -26,7 +26,7 @@ export function decodeCursor(cursor: string | undefined, length: number): (strin
       parts.length === length &&
       parts.every((p) => typeof p === 'string' || typeof p === 'number')
     )
-      return parts as (string | number)[];
+      return parts;
   } catch {
     // told below
   }

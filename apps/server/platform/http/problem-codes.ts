@@ -10,6 +10,7 @@ export const PROBLEMS = {
   'session-ended': { status: 401, title: 'This session has ended' },
   'not-allowed': { status: 403, title: 'Your role may not do this' },
   'not-found': { status: 404, title: 'There is no such record' },
+  'method-not-allowed': { status: 405, title: 'This address does not do that' },
   'request-in-progress': { status: 409, title: 'The same request is still running' },
   'stale-version': { status: 412, title: 'Somebody else changed this first' },
   'too-large': { status: 413, title: 'That is too large' },
@@ -26,6 +27,7 @@ export const PROBLEMS = {
   'shop-needed': { status: 409, title: 'Say which shop' },
   'device-unknown': { status: 401, title: 'This tablet is not enrolled' },
   'email-taken': { status: 409, title: 'Somebody here has this e-mail address' },
+  'last-administrator': { status: 409, title: 'The shop needs an administrator' },
   'staff-inactive': { status: 409, title: 'This person no longer works here' },
 
   // customers and vehicles
@@ -40,6 +42,9 @@ export const PROBLEMS = {
   'position-not-possible': { status: 422, title: 'This operation cannot be done at that position' },
   'step-hours-differ': { status: 422, title: 'One step has two different hours' },
 
+  // repair orders
+  'repair-order-closed': { status: 409, title: 'The vehicle has been picked up' },
+
   // inspection
   'inspection-completed': { status: 409, title: 'The inspection is completed' },
   'inspection-incomplete': { status: 409, title: 'Some checkpoints have not been looked at' },
@@ -51,6 +56,7 @@ export const PROBLEMS = {
   // estimate and decisions
   'revision-already-sent': { status: 409, title: 'A sent revision stays as it was' },
   'revision-empty': { status: 409, title: 'There is nothing to send' },
+  'line-words-missing': { status: 409, title: 'A line does not say what the owner must read' },
   'revision-not-sent': { status: 409, title: 'This revision has not been sent' },
   'line-not-in-revision': { status: 422, title: 'This line is not part of the revision' },
   'link-expired': { status: 410, title: 'This link has expired' },
@@ -65,6 +71,7 @@ export const PROBLEMS = {
   'work-order-on-hold': { status: 409, title: 'This work order cannot start yet' },
   'work-order-state': { status: 409, title: 'The work order is not at that point' },
   'work-not-authorised': { status: 409, title: 'The owner has not agreed to this work' },
+  'item-does-not-arrive': { status: 409, title: 'This is not an item that comes in' },
   'earlier-work-order-cycle': { status: 422, title: 'The work orders would wait for each other' },
   'bay-taken': { status: 409, title: 'The bay is taken at that time' },
   'technician-taken': { status: 409, title: 'The technician is taken at that time' },
@@ -85,6 +92,9 @@ export const PROBLEMS = {
   'not-clocked-on': { status: 409, title: 'You are not clocked on' },
   'time-overlaps': { status: 409, title: 'The times overlap with another entry' },
   'clock-entry-open': { status: 409, title: 'The clock entry is still open' },
+  'clock-entry-ended': { status: 409, title: 'The clock entry has ended already' },
+  'already-in-attendance': { status: 409, title: 'You are in already' },
+  'not-in-attendance': { status: 409, title: 'You are not in' },
   'clock-entry-corrected': { status: 409, title: 'This clock entry was corrected already' },
   'repair-order-not-ready': { status: 409, title: 'Not everything on this repair order is done' },
 } as const;

@@ -41,14 +41,32 @@ export const Id = createParamDecorator((name: string | undefined, host: Executio
   return value.toLowerCase();
 });
 
-/** The version named by If-Match (RFC 9110, strong comparison). Missing: 428. `*` means whatever is there. */
-export const IfMatch = createParamDecorator((_data: unknown, host: ExecutionContext): number | '*' => {
-  const header = host.switchToHttp().getRequest<FastifyRequest>().headers['if-match'];
-  if (header === undefined)
-    throw problem('version-needed', 'Send If-Match with the ETag that you read, so that no change is lost.');
+function versionOf(header: string): number | '*' {
   if (header.trim() === '*') return '*';
   const version = /^"(\d{1,9})"$/.exec(header.trim())?.[1];
   if (version === undefined)
     throw problem('stale-version', 'If-Match must carry the ETag of the record, such as "3".');
   return Number(version);
+}
+
+/** The version named by If-Match (RFC 9110, strong comparison). Missing: 428. `*` means whatever is there. */
+export const IfMatch = createParamDecorator((_data: unknown, host: ExecutionContext): number | '*' => {
+  const header = host.switchToHttp().getRequest<FastifyRequest>().headers['if-match'];
+  if (header === undefined)
+    throw problem('version-needed', 'Send If-Match with the ETag that you read, so that no change is lost.');
+  return versionOf(header);
+});
+
+/** For a PUT that may also create: undefined where no If-Match came; the use case knows whether one is needed. */
+export const IfMatchWhenThere = createParamDecorator(
+  (_data: unknown, host: ExecutionContext): number | '*' | undefined => {
+    const header = host.switchToHttp().getRequest<FastifyRequest>().headers['if-match'];
+    return header === undefined ? undefined : versionOf(header);
+  },
+);
+
+/** Where the request came in, such as https://shop.example: for addresses that are handed out. */
+export const Origin = createParamDecorator((_data: unknown, host: ExecutionContext): string => {
+  const request = host.switchToHttp().getRequest<FastifyRequest>();
+  return `${request.protocol}://${request.host}`;
 });

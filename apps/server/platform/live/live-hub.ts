@@ -3,13 +3,20 @@ import { PgListener } from '../database/pg-listener.js';
 
 export const LIVE_CHANNEL = 'bayledger_live';
 
+export interface Watcher {
+  /** After every commit that changed something in the shop. */
+  news(): void;
+  /** The server stops. */
+  end(): void;
+}
+
 /**
  * Knows which shop has news. The news itself is read from the table by whoever watches, so a notice that is lost
  * (reconnect, another process) costs nothing: the next one, or the reconnect, makes everybody read on.
  */
 @Injectable()
 export class LiveHub {
-  private readonly watchers = new Map<string, Set<() => void>>();
+  private readonly watchers = new Map<string, Set<Watcher>>();
 
   constructor(private readonly listener: PgListener) {
     listener.on('message', (_channel: string, payload: string) => {
@@ -20,15 +27,20 @@ export class LiveHub {
     });
   }
 
-  /** Calls `onNews` after every commit that changed something in the shop. Returns the way to stop. */
-  watch(shopId: string, onNews: () => void): () => void {
+  /** Returns the way to stop. */
+  watch(shopId: string, watcher: Watcher): () => void {
     const set = this.watchers.get(shopId) ?? new Set();
     this.watchers.set(shopId, set);
-    set.add(onNews);
+    set.add(watcher);
     return () => {
-      set.delete(onNews);
-      if (set.size === 0) this.watchers.delete(shopId);
+      set.delete(watcher);
+      if (set.size === 0 && this.watchers.get(shopId) === set) this.watchers.delete(shopId);
     };
+  }
+
+  /** Before the web server closes: it waits for every answer that is under way, and a stream never ends by itself. */
+  beforeApplicationShutdown(): void {
+    for (const set of [...this.watchers.values()]) for (const watcher of [...set]) watcher.end();
   }
 
   async onApplicationShutdown(): Promise<void> {
@@ -36,6 +48,6 @@ export class LiveHub {
   }
 
   private wake(shopId: string): void {
-    for (const onNews of this.watchers.get(shopId) ?? []) onNews();
+    for (const watcher of this.watchers.get(shopId) ?? []) watcher.news();
   }
 }

@@ -1,6 +1,7 @@
-import { Column, Entity, ForeignKey, PrimaryColumn } from 'typeorm';
+import { Column, Entity, ForeignKey, Index, PrimaryColumn } from 'typeorm';
 
 @ForeignKey('ShopRow', ['shopId'], ['shopId'], { name: 'idempotency_keys_shop' })
+@Index('idempotency_keys_oldest', ['shopId', 'createdAt'])
 @Entity('idempotency_keys')
 export class IdempotencyKeyRow {
   @PrimaryColumn('uuid', { name: 'shop_id', primaryKeyConstraintName: 'idempotency_keys_pkey' })

@@ -106,6 +106,7 @@ function copied(root: string, copy: string): string {
 
 /** An install under a strict umask leaves files that only their owner can read. */
 function openToAll(root: string): void {
+  chmodSync(root, 0o755);
   for (const entry of readdirSync(root, { recursive: true, withFileTypes: true })) {
     if (entry.isSymbolicLink()) continue;
     const file = path.join(entry.parentPath, entry.name);

@@ -17,11 +17,11 @@ export async function ensureCluster(
   binaries: Binaries,
   durable: boolean,
 ): Promise<boolean> {
+  removeDrafts(folder.home);
   if (existsSync(folder.cluster)) {
     refuseOtherVersion(folder, binaries);
     return false;
   }
-  removeDrafts(folder.home);
   const draft = path.join(folder.home, `${DRAFT}-${Date.now().toString(36)}`);
   mkdirSync(draft, { mode: 0o700 });
   giveTo(folder.identity, draft);
@@ -37,7 +37,7 @@ function removeDrafts(home: string): void {
     try {
       rmSync(path.join(home, name), { recursive: true, force: true, maxRetries: 5, retryDelay: 50 });
     } catch {
-      // the next start but one tries again
+      // the next start tries again
     }
   }
 }

@@ -23,6 +23,7 @@ export interface DataFolder {
 export function openDataFolder(wanted: string): DataFolder {
   const asked = path.resolve(wanted);
   try {
+    if (existsSync(asked) && !statSync(asked).isDirectory()) throw new Error('it is not a folder');
     const identity = serverIdentity(asked);
     if (canReach(identity, asked)) return make(asked, identity);
     // Two projects must not meet in one replacement folder, hence the digest of the path.

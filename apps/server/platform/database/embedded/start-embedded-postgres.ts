@@ -1,3 +1,4 @@
+import { rmSync } from 'node:fs';
 import pg from 'pg';
 import { usableBinaries } from './binaries.js';
 import { ensureCluster, OWNER_ROLE } from './create-cluster.js';
@@ -52,7 +53,7 @@ export async function startEmbeddedPostgres(options: EmbeddedPostgresOptions): P
     try {
       const started = await startHeld(folder, options, clock);
       let stopped: Promise<void> | undefined;
-      const stop = () => (stopped ??= started.supervisor.stop().finally(() => lock.release()));
+      const stop = () => (stopped ??= started.stop().finally(lock.release));
       return {
         conn: started.conn,
         adopted: started.adopted,
@@ -81,15 +82,19 @@ async function startHeld(folder: DataFolder, options: EmbeddedPostgresOptions, c
   const plan = { folder, binariesRoot: binaries.root, socketDir, flags };
   const supervisor = await superviseServer(plan, options.onEvent ?? (() => undefined));
   clock.lap('start');
+  const stop = async () => {
+    await supervisor.stop();
+    rmSync(socketDir, { recursive: true, force: true });
+  };
   const conn = { host: socketDir, port: 5432, user: OWNER_ROLE, database: DATABASE_NAME };
   try {
     await ensureDatabase(conn);
   } catch (error) {
-    await supervisor.stop();
+    await stop();
     throw error;
   }
   clock.lap('database');
-  return { supervisor, conn, adopted };
+  return { stop, conn, adopted };
 }
 
 async function ensureDatabase(conn: EmbeddedConnection): Promise<void> {

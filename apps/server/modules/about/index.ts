@@ -1,0 +1,1 @@
+export { DEMO_ACCOUNTS, DEMO_SHOP_ID } from './demo-accounts.js';
