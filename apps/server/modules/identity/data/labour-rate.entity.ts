@@ -20,4 +20,7 @@ export class LabourRateRow {
 
   @Column('boolean', { name: 'is_default' })
   isDefault: boolean;
+
+  @Column('integer', { default: 1 })
+  version: number;
 }

@@ -40,6 +40,12 @@ export class StaffMemberRow {
   @Column('timestamptz', { name: 'locked_until', nullable: true })
   lockedUntil: Date | null;
 
+  @Column('integer', { name: 'failed_pins', default: 0 })
+  failedPins: number;
+
+  @Column('timestamptz', { name: 'pin_locked_until', nullable: true })
+  pinLockedUntil: Date | null;
+
   @Column('integer')
   version: number;
 

@@ -23,4 +23,7 @@ export class TaxRow {
 
   @Column('text', { name: 'applies_to', array: true })
   appliesTo: string[];
+
+  @Column('integer', { default: 1 })
+  version: number;
 }
