@@ -17,6 +17,10 @@ export class CustomerRow {
   @Column('text', { nullable: true })
   phone: string | null;
 
+  /** The number in international form, where what was typed could be one. */
+  @Column('text', { name: 'phone_e164', nullable: true })
+  phoneE164: string | null;
+
   @Column('text', { nullable: true })
   email: string | null;
 

@@ -6,6 +6,9 @@ import { Check, Column, Entity, ForeignKey, Index, PrimaryColumn } from 'typeorm
   `(occasion = ANY (ARRAY['drop-off'::text, 'pick-up'::text, 'other'::text]))`,
 )
 @Check('odometer_readings_unit', `(unit = ANY (ARRAY['km'::text, 'mi'::text]))`)
+@ForeignKey('RepairOrderRow', ['shopId', 'vehicleId', 'repairOrderId'], ['shopId', 'vehicleId', 'id'], {
+  name: 'odometer_readings_repair_order',
+})
 @ForeignKey('VehicleRow', ['shopId', 'vehicleId'], ['shopId', 'id'], { name: 'odometer_readings_vehicle' })
 @Index('odometer_readings_of_vehicle', ['shopId', 'vehicleId', 'readAt'])
 @Entity('odometer_readings')

@@ -1,7 +1,8 @@
-import { Column, Entity, ForeignKey, PrimaryColumn } from 'typeorm';
+import { Column, Entity, ForeignKey, Index, PrimaryColumn } from 'typeorm';
 
 @ForeignKey('CustomerRow', ['shopId', 'customerId'], ['shopId', 'id'], { name: 'ownerships_customer' })
 @ForeignKey('VehicleRow', ['shopId', 'vehicleId'], ['shopId', 'id'], { name: 'ownerships_vehicle' })
+@Index('ownerships_of_vehicle', ['shopId', 'vehicleId', 'since'])
 @Entity('ownerships')
 export class OwnershipRow {
   @PrimaryColumn('uuid', { name: 'shop_id', primaryKeyConstraintName: 'ownerships_pkey' })
