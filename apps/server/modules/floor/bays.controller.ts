@@ -2,12 +2,12 @@ import { Body, Controller, Get, Patch, Post } from '@nestjs/common';
 import { ApiOperation, ApiTags } from '@nestjs/swagger';
 import type { RequestContext } from '../../platform/context.js';
 import { UnitOfWork } from '../../platform/database/unit-of-work.js';
-import { Answers, Creates, NeedsVersion } from '../../platform/http/answers.js';
+import { Answers, Creates, NeedsVersion, WholeInVersion } from '../../platform/http/answers.js';
 import { ListOf } from '../../platform/http/fields.js';
 import { Ctx, Id, IfMatch, May } from '../../platform/http/route.js';
 import { AddBayRequest, ChangeBayRequest } from './dto/bay.request.js';
 import { BayResponse } from './dto/bay.response.js';
-import { allBays } from './queries/bays.query.js';
+import { allBays, bayById } from './queries/bays.query.js';
 import { addBay } from './use-cases/add-bay.js';
 import { changeBay } from './use-cases/change-bay.js';
 
@@ -26,6 +26,15 @@ export class BaysController {
   @ApiOperation({ summary: 'The bays of the shop, by number' })
   list(@Ctx() ctx: RequestContext): Promise<BaysResponse> {
     return this.uow.read(ctx, allBays);
+  }
+
+  @Get(':id')
+  @May('board.read')
+  @WholeInVersion()
+  @Answers(BayResponse)
+  @ApiOperation({ summary: 'One bay' })
+  one(@Ctx() ctx: RequestContext, @Id() id: string): Promise<BayResponse> {
+    return this.uow.read(ctx, (tx) => bayById(tx, id));
   }
 
   @Post()

@@ -19,4 +19,7 @@ export class StepRow {
 
   @Column('integer')
   hundredths: number;
+
+  @Column('integer')
+  version: number;
 }

@@ -5,8 +5,11 @@ import { Check, Column, Entity, ForeignKey, PrimaryColumn, Unique } from 'typeor
   '(((limit_value IS NULL) = (limit_comparator IS NULL)) AND ((limit_value IS NULL) = (limit_source IS NULL)))',
 )
 @Check('checkpoints_limit_comparator', `(limit_comparator = ANY (ARRAY['min'::text, 'max'::text]))`)
+@Check('checkpoints_limit_needs_reading', '((limit_value IS NULL) OR (reading_name IS NOT NULL))')
 @Check('checkpoints_reading', '((reading_name IS NULL) = (reading_unit IS NULL))')
-@ForeignKey('StationRow', ['shopId', 'stationId'], ['shopId', 'id'], { name: 'checkpoints_station' })
+@ForeignKey('StationRow', ['shopId', 'stationId', 'templateId'], ['shopId', 'id', 'templateId'], {
+  name: 'checkpoints_station',
+})
 @ForeignKey('InspectionTemplateRow', ['shopId', 'templateId'], ['shopId', 'id'], {
   name: 'checkpoints_template',
 })

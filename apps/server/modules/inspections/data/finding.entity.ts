@@ -6,8 +6,12 @@ import { Check, Column, Entity, ForeignKey, Index, PrimaryColumn, Unique } from 
 @ForeignKey('RepairOrderRow', ['shopId', 'repairOrderId'], ['shopId', 'id'], {
   name: 'findings_repair_order',
 })
-@ForeignKey('VehicleRow', ['shopId', 'vehicleId'], ['shopId', 'id'], { name: 'findings_vehicle' })
-@ForeignKey('WorkOrderRow', ['shopId', 'workOrderId'], ['shopId', 'id'], { name: 'findings_work_order' })
+@ForeignKey('RepairOrderRow', ['shopId', 'vehicleId', 'repairOrderId'], ['shopId', 'vehicleId', 'id'], {
+  name: 'findings_vehicle',
+})
+@ForeignKey('WorkOrderRow', ['shopId', 'workOrderId', 'repairOrderId'], ['shopId', 'id', 'repairOrderId'], {
+  name: 'findings_work_order',
+})
 @Unique('findings_one_an_observation', ['shopId', 'observationId'])
 @Index('findings_of_repair_order', ['shopId', 'repairOrderId'])
 @Index('findings_of_vehicle', ['shopId', 'vehicleId'])
@@ -45,6 +49,12 @@ export class FindingRow {
 
   @Column('text', { nullable: true })
   consequence: string | null;
+
+  @Column('date', { name: 'look_again_on', nullable: true })
+  lookAgainOn: string | null;
+
+  @Column('integer', { name: 'look_again_odometer', nullable: true })
+  lookAgainOdometer: number | null;
 
   @Column('uuid', { name: 'found_by' })
   foundBy: string;

@@ -1,5 +1,6 @@
-import { Column, Entity, ForeignKey, Index, PrimaryColumn } from 'typeorm';
+import { Check, Column, Entity, ForeignKey, Index, PrimaryColumn } from 'typeorm';
 
+@Check('inspections_completed_whole', '((completed_at IS NULL) = (completed_by IS NULL))')
 @ForeignKey('RepairOrderRow', ['shopId', 'repairOrderId'], ['shopId', 'id'], {
   name: 'inspections_repair_order',
 })

@@ -50,6 +50,9 @@ export class ObservationRow {
   lookAgainOdometer: number | null;
 
   @Column('text', { nullable: true })
+  title: string | null;
+
+  @Column('text', { nullable: true })
   note: string | null;
 
   @Column('text', { nullable: true })

@@ -1,5 +1,6 @@
-import { Column, Entity, ForeignKey, PrimaryColumn } from 'typeorm';
+import { Check, Column, Entity, ForeignKey, PrimaryColumn } from 'typeorm';
 
+@Check('readings_value', `(value ~ '^-?[0-9]{1,8}([.][0-9]{1,4})?$'::text)`)
 @ForeignKey('ObservationRow', ['shopId', 'observationId'], ['shopId', 'id'], { name: 'readings_observation' })
 @Entity('readings')
 export class ReadingRow {
@@ -12,7 +13,10 @@ export class ReadingRow {
   @PrimaryColumn('text', { primaryKeyConstraintName: 'readings_pkey' })
   name: string;
 
-  @Column('numeric', { precision: 12, scale: 4 })
+  @Column('integer')
+  sequence: number;
+
+  @Column('text')
   value: string;
 
   @Column('text')

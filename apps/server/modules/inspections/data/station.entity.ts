@@ -3,6 +3,7 @@ import { Column, Entity, ForeignKey, PrimaryColumn, Unique } from 'typeorm';
 @ForeignKey('InspectionTemplateRow', ['shopId', 'templateId'], ['shopId', 'id'], {
   name: 'stations_template',
 })
+@Unique('stations_of_template', ['shopId', 'id', 'templateId'])
 @Unique('stations_sequence_taken', ['shopId', 'templateId', 'sequence'])
 @Entity('stations')
 export class StationRow {

@@ -9,6 +9,8 @@ import { Check, Column, Entity, ForeignKey, Index, PrimaryColumn, Unique } from 
 @ForeignKey('StaffMemberRow', ['shopId', 'openedBy'], ['shopId', 'id'], { name: 'repair_orders_opened_by' })
 @ForeignKey('VehicleRow', ['shopId', 'vehicleId'], ['shopId', 'id'], { name: 'repair_orders_vehicle' })
 @Unique('repair_orders_number_taken', ['shopId', 'number'])
+@Unique('repair_orders_of_vehicle', ['shopId', 'vehicleId', 'id'])
+@Index('repair_orders_of_customer', ['shopId', 'customerId'])
 @Index('repair_orders_recent', ['shopId', 'droppedOffAt'])
 @Index('repair_orders_vehicle_is_here', ['shopId', 'vehicleId'], {
   unique: true,

@@ -1,0 +1,7 @@
+import { Module } from '@nestjs/common';
+import { CatalogueController } from './catalogue.controller.js';
+import { OperationsController } from './operations.controller.js';
+import { StepsController } from './steps.controller.js';
+
+@Module({ controllers: [CatalogueController, OperationsController, StepsController] })
+export class CatalogueModule {}

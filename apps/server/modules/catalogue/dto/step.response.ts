@@ -1,0 +1,9 @@
+import { Text, Uuid, Whole } from '../../../platform/http/fields.js';
+
+export class StepResponse {
+  @Uuid() id: string;
+  @Text() code: string;
+  @Text() name: string;
+  @Whole({ min: 1, description: 'Hundredths of an hour.' }) hundredths: number;
+  @Whole({ min: 1 }) version: number;
+}

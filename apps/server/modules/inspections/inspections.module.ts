@@ -1,0 +1,8 @@
+import { Module } from '@nestjs/common';
+import { FindingsController } from './findings.controller.js';
+import { InspectionsController } from './inspections.controller.js';
+import { PhotosController } from './photos.controller.js';
+import { TemplatesController } from './templates.controller.js';
+
+@Module({ controllers: [TemplatesController, InspectionsController, FindingsController, PhotosController] })
+export class InspectionsModule {}
