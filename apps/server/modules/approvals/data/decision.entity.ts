@@ -10,9 +10,15 @@ import { Check, Column, Entity, ForeignKey, Index, PrimaryColumn, Unique } from 
   `(((channel = 'link'::text) = (link_id IS NOT NULL)) AND ((channel = 'link'::text) = (recorded_by IS NULL)))`,
 )
 @Check('decisions_channel', `(channel = ANY (ARRAY['link'::text, 'phone'::text, 'in-person'::text]))`)
-@ForeignKey('LineRow', ['shopId', 'lineId'], ['shopId', 'id'], { name: 'decisions_line' })
-@ForeignKey('ApprovalLinkRow', ['shopId', 'linkId'], ['shopId', 'id'], { name: 'decisions_link' })
-@ForeignKey('RevisionRow', ['shopId', 'revisionId'], ['shopId', 'id'], { name: 'decisions_revision' })
+@ForeignKey('LineRow', ['shopId', 'lineId', 'repairOrderId'], ['shopId', 'id', 'repairOrderId'], {
+  name: 'decisions_line',
+})
+@ForeignKey('ApprovalLinkRow', ['shopId', 'linkId', 'revisionId'], ['shopId', 'id', 'revisionId'], {
+  name: 'decisions_link',
+})
+@ForeignKey('RevisionRow', ['shopId', 'revisionId', 'repairOrderId'], ['shopId', 'id', 'repairOrderId'], {
+  name: 'decisions_revision',
+})
 @Unique('decisions_as_answered', ['shopId', 'id', 'lineId', 'answer'])
 @Unique('decisions_one_at_a_time', ['shopId', 'lineId', 'sequence'])
 @Index('decisions_of_repair_order', ['shopId', 'repairOrderId'])
@@ -56,6 +62,10 @@ export class DecisionRow {
 
   @Column('integer', { name: 'shown_total_cents' })
   shownTotalCents: number;
+
+  /** Of an approved line: the steps it was sold, and how many lines carry each (`carriedSteps`). */
+  @Column('jsonb', { name: 'shown_steps', nullable: true })
+  shownSteps: unknown;
 
   @Column('text', { name: 'shown_sha256' })
   shownSha256: string;

@@ -1,7 +1,8 @@
-import { Entity, ForeignKey, PrimaryColumn } from 'typeorm';
+import { Entity, ForeignKey, Index, PrimaryColumn } from 'typeorm';
 
 @ForeignKey('FindingRow', ['shopId', 'findingId'], ['shopId', 'id'], { name: 'line_findings_finding' })
 @ForeignKey('LineRow', ['shopId', 'lineId'], ['shopId', 'id'], { name: 'line_findings_line' })
+@Index('line_findings_of_finding', ['shopId', 'findingId'])
 @Entity('line_findings')
 export class LineFindingRow {
   @PrimaryColumn('uuid', { name: 'shop_id', primaryKeyConstraintName: 'line_findings_pkey' })

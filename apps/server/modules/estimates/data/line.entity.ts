@@ -5,7 +5,10 @@ import { Check, Column, Entity, ForeignKey, Index, PrimaryColumn, Unique } from 
 @Check('lines_rate_not_negative', '(rate_cents_per_hour >= 0)')
 @ForeignKey('LabourRateRow', ['shopId', 'rateId'], ['shopId', 'id'], { name: 'lines_rate' })
 @ForeignKey('RepairOrderRow', ['shopId', 'repairOrderId'], ['shopId', 'id'], { name: 'lines_repair_order' })
-@ForeignKey('RevisionRow', ['shopId', 'revisionId'], ['shopId', 'id'], { name: 'lines_revision' })
+@ForeignKey('RevisionRow', ['shopId', 'revisionId', 'repairOrderId'], ['shopId', 'id', 'repairOrderId'], {
+  name: 'lines_revision',
+})
+@Unique('lines_in_repair_order', ['shopId', 'id', 'repairOrderId'])
 @Unique('lines_sequence_taken', ['shopId', 'revisionId', 'sequence'])
 @Index('lines_of_repair_order', ['shopId', 'repairOrderId'])
 @Entity('lines')

@@ -8,6 +8,7 @@ import { Check, Column, Entity, ForeignKey, Index, PrimaryColumn, Unique } from 
   name: 'revisions_repair_order',
 })
 @Unique('revisions_number_taken', ['shopId', 'repairOrderId', 'number'])
+@Unique('revisions_of_repair_order', ['shopId', 'id', 'repairOrderId'])
 @Index('revisions_one_draft', ['shopId', 'repairOrderId'], { unique: true, where: '(sent_at IS NULL)' })
 @Entity('revisions')
 export class RevisionRow {

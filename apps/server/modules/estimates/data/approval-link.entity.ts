@@ -1,7 +1,10 @@
 import { Check, Column, Entity, ForeignKey, Index, PrimaryColumn, Unique } from 'typeorm';
 
 @Check('approval_links_revoked', '((revoked_at IS NULL) = (revoked_by IS NULL))')
-@ForeignKey('RevisionRow', ['shopId', 'revisionId'], ['shopId', 'id'], { name: 'approval_links_revision' })
+@ForeignKey('RevisionRow', ['shopId', 'revisionId', 'repairOrderId'], ['shopId', 'id', 'repairOrderId'], {
+  name: 'approval_links_revision',
+})
+@Unique('approval_links_to_revision', ['shopId', 'id', 'revisionId'])
 @Unique('approval_links_token_taken', ['shopId', 'tokenHash'])
 @Index('approval_links_of_revision', ['shopId', 'revisionId'])
 @Entity('approval_links')
