@@ -30,6 +30,7 @@ import { Check, Column, Entity, Exclusion, ForeignKey, Index, PrimaryColumn } fr
   'USING gist (shop_id WITH =, technician_id WITH =, tstzrange(started_at, ended_at) WITH &&) WHERE ((superseded_at IS NULL))',
 )
 @Index('clock_entries_by_time', ['shopId', 'technicianId', 'startedAt'])
+@Index('clock_entries_open', ['shopId'], { where: '((ended_at IS NULL) AND (superseded_at IS NULL))' })
 @Index('clock_entries_of_work_order', ['shopId', 'workOrderId'])
 @Entity('clock_entries')
 export class ClockEntryRow {

@@ -3,6 +3,7 @@ import { Column, Entity, ForeignKey, Index, PrimaryColumn } from 'typeorm';
 @ForeignKey('StaffMemberRow', ['shopId', 'technicianId'], ['shopId', 'id'], { name: 'claims_technician' })
 @ForeignKey('WorkOrderRow', ['shopId', 'workOrderId'], ['shopId', 'id'], { name: 'claims_work_order' })
 @Index('claims_one_holder', ['shopId', 'workOrderId'], { unique: true, where: '(released_at IS NULL)' })
+@Index('claims_of_technician', ['shopId', 'technicianId'], { where: '(released_at IS NULL)' })
 @Entity('claims')
 export class ClaimRow {
   @PrimaryColumn('uuid', { name: 'shop_id', primaryKeyConstraintName: 'claims_pkey' })

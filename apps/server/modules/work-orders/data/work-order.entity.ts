@@ -13,11 +13,15 @@ import { Check, Column, Entity, ForeignKey, Index, PrimaryColumn, Unique } from 
   ['shopId', 'id', 'lineId', 'answer'],
   { name: 'work_orders_approved' },
 )
-@ForeignKey('LineRow', ['shopId', 'lineId'], ['shopId', 'id'], { name: 'work_orders_line' })
+@ForeignKey('LineRow', ['shopId', 'lineId', 'repairOrderId'], ['shopId', 'id', 'repairOrderId'], {
+  name: 'work_orders_line',
+})
+@Unique('work_orders_in_repair_order', ['shopId', 'id', 'repairOrderId'])
 @ForeignKey('RepairOrderRow', ['shopId', 'repairOrderId'], ['shopId', 'id'], {
   name: 'work_orders_repair_order',
 })
 @Unique('work_orders_number_taken', ['shopId', 'number'])
+@Index('work_orders_by_finish', ['shopId', 'finishedAt'])
 @Index('work_orders_of_repair_order', ['shopId', 'repairOrderId'])
 @Index('work_orders_one_a_line', ['shopId', 'lineId'], { unique: true, where: '(withdrawn_at IS NULL)' })
 @Index('work_orders_open', ['shopId', 'releasedAt'], {

@@ -1,0 +1,1 @@
+export { board } from './queries/board.query.js';

@@ -1,0 +1,3 @@
+export { reviewLines } from './queries/review-lines.query.js';
+export { reviewRepairOrder } from './queries/review-repair-order.query.js';
+export { reviewTechnicians } from './queries/review-technicians.query.js';

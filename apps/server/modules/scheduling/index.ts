@@ -1,0 +1,1 @@
+export { assignWorkOrder } from './use-cases/assign-work-order.js';

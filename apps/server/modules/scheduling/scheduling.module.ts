@@ -1,0 +1,5 @@
+import { Module } from '@nestjs/common';
+import { AssignmentsController } from './assignments.controller.js';
+
+@Module({ controllers: [AssignmentsController] })
+export class SchedulingModule {}

@@ -1,0 +1,33 @@
+import { Instant, ListOf, OneOf, Text, Uuid, Whole } from '../../../platform/http/fields.js';
+
+export class PartReceiptResponse {
+  @Uuid() id: string;
+  @Uuid() lineItemId: string;
+  @Whole({ min: -10_000_000, unit: 'hundredths of the unit' }) quantityHundredths: number;
+  @Instant() receivedAt: string;
+  @Uuid() receivedBy: string;
+  @Text({ nullable: true }) note: string | null;
+  @Whole({ unit: 'hundredths of the unit' }) neededHundredths: number;
+  @Whole({ unit: 'hundredths of the unit', description: 'All receipts of the item together.' })
+  receivedHundredths: number;
+}
+
+export class PartNeedResponse {
+  @Uuid() lineItemId: string;
+  @Uuid() lineId: string;
+  @Text() lineTitle: string;
+  @Uuid({ nullable: true }) workOrderId: string | null;
+  @OneOf(['part', 'sublet']) kind: 'part' | 'sublet';
+  @Text() name: string;
+  @Text({ nullable: true }) partNumber: string | null;
+  @Text({ nullable: true }) condition: string | null;
+  @Text({ nullable: true }) source: string | null;
+  @Whole({ unit: 'hundredths of the unit' }) neededHundredths: number;
+  @Whole({ unit: 'hundredths of the unit' }) receivedHundredths: number;
+  @Whole({ unit: 'hundredths of the unit' }) missingHundredths: number;
+  @Instant({ nullable: true }) expectedAt: string | null;
+}
+
+export class PartNeedsResponse {
+  @ListOf(() => PartNeedResponse) items: PartNeedResponse[];
+}
