@@ -2,7 +2,7 @@ import { readdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
-import { lightScript } from './light-script';
+import { lightScript } from './light-script.js';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 
@@ -22,7 +22,15 @@ export default defineConfig({
     // The pages are served with a policy that allows no inline script, style block or font.
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
-    rolldownOptions: { input: Object.fromEntries(pages.map((file) => [file.replace('.html', ''), here(file)])) },
+    rolldownOptions: {
+      input: Object.fromEntries(pages.map((file) => [file.replace('.html', ''), here(file)])),
+      // What changes only with its version stays in the cache when a page changes.
+      output: {
+        codeSplitting: {
+          groups: [{ name: 'react', test: /node_modules[\\/](react|react-dom|scheduler)[\\/]/ }],
+        },
+      },
+    },
   },
   server: {
     host: '127.0.0.1',

@@ -35,7 +35,8 @@ export function faultFrom(response: Response, body: unknown): ApiFault {
   return {
     status: response.status,
     code: typeof problem.code === 'string' ? problem.code : 'unexpected-answer',
-    detail: typeof text === 'string' ? text : `The server answered ${response.status}. Try again in a moment.`,
+    detail:
+      typeof text === 'string' ? text : `The server answered ${response.status}. Try again in a moment.`,
     fields: fieldFaults(problem.fields),
     facts: Object.fromEntries(Object.entries(problem).filter(([key]) => !known.has(key))),
     ...(Number.isFinite(retryAfter) && retryAfter > 0 ? { retryAfterSeconds: retryAfter } : {}),

@@ -18,7 +18,7 @@ const request = createClient<paths>({
 }).request as unknown as Loose;
 
 export interface CallOptions<P extends Path, M> {
-  readonly path?: PathParametersOf<P, M>;
+  readonly path?: PathParametersOf<P>;
   readonly query?: QueryOf<P, M>;
   readonly body?: BodyOf<P, M>;
   readonly headers?: Readonly<Record<string, string>>;

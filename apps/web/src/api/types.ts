@@ -17,8 +17,12 @@ export type BodyOf<P extends Path, M> =
   Operation<P, M> extends { requestBody?: { content: { 'application/json': infer B } } } ? B : undefined;
 export type QueryOf<P extends Path, M> =
   Operation<P, M> extends { parameters: { query?: infer Q } } ? Q : undefined;
-export type PathParametersOf<P extends Path, M> =
-  Operation<P, M> extends { parameters: { path: infer X } } ? X : undefined;
+
+type NamesIn<P> = P extends `${string}{${infer Name}}${infer Rest}` ? Name | NamesIn<Rest> : never;
+/** Read from the path itself: whatever stands in braces is needed. */
+export type PathParametersOf<P extends Path> = [NamesIn<P>] extends [never]
+  ? undefined
+  : Record<NamesIn<P>, string>;
 
 export type OpenedSession = Reply<'/api/v1/sessions', 'post'>;
 export type About = Reply<'/api/v1/about', 'get'>;

@@ -1,10 +1,7 @@
 import type { Ticket } from '../api/types.js';
 import { isDone, isMovable } from './look.js';
+import { type Person, mayPlan } from './may-plan.js';
 
-export interface Person {
-  readonly id: string;
-  readonly roles: readonly string[];
-}
 export type Act =
   | 'claim'
   | 'release'
@@ -16,9 +13,6 @@ export type Act =
   | 'change-assignment'
   | 'cancel-assignment';
 
-/** Who plans the floor: by DESIGN the front desk and the manager; an administrator may do what a manager may. */
-export const mayPlan = (person: Person): boolean =>
-  person.roles.some((role) => role === 'front-desk' || role === 'manager' || role === 'administrator');
 const mayManage = (person: Person): boolean =>
   person.roles.some((role) => role === 'manager' || role === 'administrator');
 
@@ -34,9 +28,10 @@ function technicianActs(ticket: Ticket, person: Person): Act[] {
   const acts: Act[] = [];
   if (person.roles.includes('technician')) {
     if (!ticket.claim && ticket.canStart) acts.push('claim');
-    if (mine && !running && ticket.holds.length === 0) acts.push('clock-on');
+    if ((mine || !ticket.claim) && !running && ticket.holds.length === 0) acts.push('clock-on');
     if (mine && running) acts.push('pause', 'clock-off');
-    if (mine && ticket.clockedSeconds > 0) acts.push('finish');
+    // Of what runs the figure may still be the 0 of the moment at which it began.
+    if (mine && (running || ticket.clockedSeconds > 0)) acts.push('finish');
   }
   if (ticket.claim && !running && (mine || mayManage(person))) acts.push('release');
   return acts;

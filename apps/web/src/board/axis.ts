@@ -1,5 +1,5 @@
-import type { Assignment, Board } from '../api/types.js';
-import { clockTime } from './zone-time.js';
+import type { Assignment, Board, Ticket } from '../api/types.js';
+import { clockTime, dayOf } from './zone-time.js';
 
 export const QUARTER = 15 * 60_000;
 const HALF_HOUR = 2 * QUARTER;
@@ -29,14 +29,27 @@ export const placeOf = (assignment: Assignment): Place => ({
   endsAt: Date.parse(assignment.endsAt),
 });
 
-export const placeIn = (assignment: Assignment | null): Place | null => (assignment ? placeOf(assignment) : null);
+export const placeIn = (assignment: Assignment | null): Place | null =>
+  assignment ? placeOf(assignment) : null;
+
+export type ShownDay = Pick<Board, 'day' | 'timeZone' | 'now'>;
+
+/** Whether a ticket has its place on the day that is shown. What is on the clock keeps its bay up to the present. */
+export function isOnDay(ticket: Ticket, { day, timeZone, now }: ShownDay): boolean {
+  if (!ticket.assignment) return false;
+  const { startsAt, endsAt } = placeOf(ticket.assignment);
+  const end = ticket.state === 'on-the-clock' ? Math.max(endsAt, Date.parse(now)) : endsAt;
+  return dayOf(startsAt, timeZone) <= day && day <= dayOf(end - 1, timeZone);
+}
 
 /**
- * The shop's day, widened to whole half hours around every assignment that lies outside it and around the present
- * where work on the clock has run past closing.
+ * The shop's day, widened to whole half hours around every assignment of the day that lies outside it and around the
+ * present where work on the clock has run past closing.
  */
 export function axisOf(board: Board, ends: readonly number[] = []): Axis {
-  const places = board.tickets.flatMap((ticket) => (ticket.assignment ? [placeOf(ticket.assignment)] : []));
+  const places = board.tickets.flatMap((ticket) =>
+    ticket.assignment && isOnDay(ticket, board) ? [placeOf(ticket.assignment)] : [],
+  );
   const from = Math.min(Date.parse(board.dayStartsAt), ...places.map((place) => place.startsAt));
   const to = Math.max(Date.parse(board.dayEndsAt), ...places.map((place) => place.endsAt), ...ends);
   return axis(
@@ -59,29 +72,3 @@ function axis(from: number, to: number, zone: string): Axis {
 
 /** Position on the rule, in percent of its length; may lie outside 0 to 100. */
 export const percent = (on: Axis, at: number): number => ((at - on.from) / (on.to - on.from)) * 100;
-export const instantAt = (on: Axis, fraction: number): number => on.from + fraction * (on.to - on.from);
-
-/** To the nearest quarter hour at which a ticket of this length still lies on the rule. */
-export function snapStart(on: Axis, startsAt: number, length: number): number {
-  const last = Math.max(on.from, Math.floor((on.to - length) / QUARTER) * QUARTER);
-  return Math.min(last, Math.max(on.from, Math.round(startsAt / QUARTER) * QUARTER));
-}
-
-export function placeAt(on: Axis, bayId: string, startsAt: number, length: number): Place {
-  const start = snapStart(on, startsAt, length);
-  return { bayId, startsAt: start, endsAt: start + length };
-}
-
-/** One press of an arrow key: a quarter hour left or right, a bay up or down. Null for any other key. */
-export function nudge(on: Axis, bayIds: readonly string[], place: Place, key: string): Place | null {
-  const length = place.endsAt - place.startsAt;
-  const bay = bayIds.indexOf(place.bayId);
-  const step = (by: number): Place => placeAt(on, bayIds[bay + by] ?? place.bayId, place.startsAt, length);
-  if (key === 'ArrowLeft') return placeAt(on, place.bayId, snapStart(on, place.startsAt, length) - QUARTER, length);
-  if (key === 'ArrowRight') return placeAt(on, place.bayId, snapStart(on, place.startsAt, length) + QUARTER, length);
-  if (key === 'ArrowUp') return step(-1);
-  if (key === 'ArrowDown') return step(1);
-  return null;
-}
-
-export const samePlace = (a: Place, b: Place): boolean => a.bayId === b.bayId && a.startsAt === b.startsAt;

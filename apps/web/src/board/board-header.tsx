@@ -30,7 +30,12 @@ export function BoardHeader(props: HeaderProps) {
         <button type="button" onClick={() => onDay(shiftDay(day, -1))} aria-label="Day before">
           <Arrow back />
         </button>
-        <button type="button" className="today" onClick={() => onDay(today)} aria-current={day === today ? 'date' : undefined}>
+        <button
+          type="button"
+          className="today"
+          onClick={() => onDay(today)}
+          aria-current={day === today ? 'date' : undefined}
+        >
           Today
         </button>
         <button type="button" onClick={() => onDay(shiftDay(day, 1))} aria-label="Day after">
@@ -55,7 +60,12 @@ export function BoardHeader(props: HeaderProps) {
 function Arrow({ back = false }: { readonly back?: boolean }) {
   return (
     <svg viewBox="0 0 20 20" aria-hidden="true">
-      <path d={back ? 'M13 3 6 10l7 7' : 'M7 3l7 7-7 7'} fill="none" stroke="currentColor" strokeWidth="2.6" />
+      <path
+        d={back ? 'M13 3 6 10l7 7' : 'M7 3l7 7-7 7'}
+        fill="none"
+        stroke="currentColor"
+        strokeWidth="2.6"
+      />
     </svg>
   );
 }

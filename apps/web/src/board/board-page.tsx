@@ -13,14 +13,16 @@ export function BoardPage() {
   useEffect(() => void resume(), []);
   const gone = session.kind === 'signed-out' ? session.why : null;
   useEffect(() => {
-    if (gone !== null) location.replace(`/sign-in?to=board&why=${gone}`);
+    if (gone !== null) location.replace(`/sign-in?why=${gone}`);
   }, [gone]);
 
   if (session.kind === 'signed-in') return <SignedInBoard session={session} />;
   if (session.kind === 'line-lost') {
     return (
       <SheetPage title="The server does not answer">
-        <p>The board comes back when this device reaches the server again. Check its network, then try again.</p>
+        <p>
+          The board comes back when this device reaches the server again. Check its network, then try again.
+        </p>
         <button type="button" className="button main" onClick={() => void resume()}>
           Try again
         </button>
@@ -60,7 +62,9 @@ function SignedInBoard({ session }: { readonly session: SignedIn }) {
       {board && <Floor inHand={inHand} board={board} person={session.staff} view={narrow ? 'list' : view} />}
       {!board && !fault && <main className="floor blank" aria-label="Reading the board" aria-busy="true" />}
       {!board && fault && (
-        <SheetPage title={fault.code === 'line-lost' ? 'The server does not answer' : 'The board cannot be shown'}>
+        <SheetPage
+          title={fault.code === 'line-lost' ? 'The server does not answer' : 'The board cannot be shown'}
+        >
           <p>{fault.detail}</p>
           <button type="button" className="button main" onClick={() => void inHand.read()}>
             Try again

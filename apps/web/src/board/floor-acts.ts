@@ -3,6 +3,7 @@ import { call, ifMatch } from '../api/client.js';
 import type { ApiFault } from '../api/fault.js';
 import type { Assignment, Ticket } from '../api/types.js';
 import type { Place } from './axis.js';
+import { timesOf } from './move-assignment.js';
 
 /** What can be done from the board, each one call. */
 export type Done = Promise<Result<unknown, ApiFault>>;
@@ -11,14 +12,10 @@ export interface AssignmentWish extends Place {
   readonly technicianId: string;
 }
 
-const times = (place: Place): { bayId: string; startsAt: string; endsAt: string } => ({
-  bayId: place.bayId,
-  startsAt: new Date(place.startsAt).toISOString(),
-  endsAt: new Date(place.endsAt).toISOString(),
-});
 const of = (ticket: Ticket): { id: string } => ({ id: ticket.workOrderId });
 
-export const claim = (ticket: Ticket): Done => call('post', '/api/v1/work-orders/{id}/claims', { path: of(ticket) });
+export const claim = (ticket: Ticket): Done =>
+  call('post', '/api/v1/work-orders/{id}/claims', { path: of(ticket) });
 
 export const releaseClaim = (ticket: Ticket, reason: string): Done =>
   call('delete', '/api/v1/work-orders/{id}/claims/current', {
@@ -35,21 +32,14 @@ export const finish = (ticket: Ticket): Done =>
 
 export const assign = (ticket: Ticket, wish: AssignmentWish): Done =>
   call('post', '/api/v1/assignments', {
-    body: { workOrderId: ticket.workOrderId, technicianId: wish.technicianId, ...times(wish) },
-  });
-
-export const moveAssignment = (assignment: Assignment, place: Place): Done =>
-  call('patch', '/api/v1/assignments/{id}', {
-    path: { id: assignment.id },
-    headers: ifMatch(assignment.version),
-    body: times(place),
+    body: { workOrderId: ticket.workOrderId, technicianId: wish.technicianId, ...timesOf(wish) },
   });
 
 export const changeAssignment = (assignment: Assignment, wish: AssignmentWish): Done =>
   call('patch', '/api/v1/assignments/{id}', {
     path: { id: assignment.id },
     headers: ifMatch(assignment.version),
-    body: { technicianId: wish.technicianId, ...times(wish) },
+    body: { technicianId: wish.technicianId, ...timesOf(wish) },
   });
 
 export const cancelAssignment = (assignment: Assignment): Done =>

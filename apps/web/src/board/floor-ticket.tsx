@@ -12,7 +12,7 @@ interface FloorTicketProps {
   readonly width: number;
   readonly isHeld: boolean;
   readonly isTabStop: boolean;
-  readonly hand: FloorHand;
+  readonly hand: FloorHand | null;
   readonly onOpen: (workOrderId: string) => void;
   readonly onFocus: (workOrderId: string) => void;
 }
@@ -34,11 +34,15 @@ export const FloorTicket = memo(
         tabIndex={props.isTabStop ? 0 : -1}
         aria-pressed={props.isHeld ? true : undefined}
         aria-haspopup="dialog"
-        onPointerDown={(event) => hand.onPointerDown(event, ticket)}
-        onContextMenu={(event) => event.nativeEvent instanceof PointerEvent && event.nativeEvent.pointerType === 'touch' && event.preventDefault()}
-        onKeyDown={(event) => hand.onTicketKey(event, ticket)}
+        onPointerDown={(event) => hand?.onPointerDown(event, ticket)}
+        onContextMenu={(event) =>
+          event.nativeEvent instanceof PointerEvent &&
+          event.nativeEvent.pointerType === 'touch' &&
+          event.preventDefault()
+        }
+        onKeyDown={(event) => hand?.onTicketKey(event, ticket)}
         onFocus={() => props.onFocus(ticket.workOrderId)}
-        onClick={() => !hand.swallowsClick() && props.onOpen(ticket.workOrderId)}
+        onClick={() => !hand?.swallowsClick() && props.onOpen(ticket.workOrderId)}
       >
         <TicketFace print={print} />
       </button>
@@ -48,16 +52,29 @@ export const FloorTicket = memo(
     a.ticket === b.ticket &&
     a.left === b.left &&
     a.width === b.width &&
+    a.hand === b.hand &&
     a.isHeld === b.isHeld &&
     a.isTabStop === b.isTabStop &&
     samePrint(a.print, b.print),
 );
 
 /** The ticket in the hand, drawn where it would lie. Not a control: the hand's keys and taps move it. */
-export function HeldTicket({ print, place, axis }: { readonly print: TicketPrint; readonly place: Place; readonly axis: Axis }) {
+export function HeldTicket({
+  print,
+  place,
+  axis,
+}: {
+  readonly print: TicketPrint;
+  readonly place: Place;
+  readonly axis: Axis;
+}) {
   const left = percent(axis, place.startsAt);
   return (
-    <div className={`tk lift ${print.look}`} aria-hidden="true" style={{ left: `${left}%`, width: `${percent(axis, place.endsAt) - left}%` }}>
+    <div
+      className={`tk lift ${print.look}`}
+      aria-hidden="true"
+      style={{ left: `${left}%`, width: `${percent(axis, place.endsAt) - left}%` }}
+    >
       <TicketFace print={print} />
     </div>
   );

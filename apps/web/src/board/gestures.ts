@@ -1,8 +1,9 @@
 import type { PointerEvent } from 'react';
-import { type Axis, instantAt } from './axis.js';
+import type { Axis } from './axis.js';
+import { instantAt } from './placing.js';
 
 const DRAG_PX = 8;
-const HOLD_MS = 450;
+const HOLD_MS = 400;
 
 /** The bay and the instant under a point of the screen; null beside the lanes. */
 export function trackAt(
@@ -23,23 +24,35 @@ export function trackAt(
 const farFrom = (down: PointerEvent, event: globalThis.PointerEvent): boolean =>
   Math.hypot(event.clientX - down.clientX, event.clientY - down.clientY) >= DRAG_PX;
 
-/** A finger scrolls the page; held still for a moment it picks the ticket up, and the next tap puts it down. */
-export function liftOnHold(element: HTMLElement, down: PointerEvent, lift: () => void): void {
-  const timer = window.setTimeout(() => {
+/**
+ * A finger scrolls the page; held still for a moment it picks the ticket up, and the next tap puts it down. The browser's
+ * own long press, which asks for a context menu, means the same and may come first on a busy device.
+ */
+export function liftOnHold(
+  element: HTMLElement,
+  down: PointerEvent,
+  { lift, released }: { readonly lift: () => void; readonly released: () => void },
+): void {
+  const held = (): void => {
     stop();
     if ('vibrate' in navigator) navigator.vibrate(20);
+    for (const end of ['pointerup', 'pointercancel'] as const)
+      addEventListener(end, released, { once: true });
     lift();
-  }, HOLD_MS);
+  };
+  const timer = window.setTimeout(held, HOLD_MS);
   const moved = (event: globalThis.PointerEvent): void => {
     if (farFrom(down, event)) stop();
   };
   const stop = (): void => {
     window.clearTimeout(timer);
     element.removeEventListener('pointermove', moved);
+    element.removeEventListener('contextmenu', held);
     element.removeEventListener('pointerup', stop);
     element.removeEventListener('pointercancel', stop);
   };
   element.addEventListener('pointermove', moved);
+  element.addEventListener('contextmenu', held);
   element.addEventListener('pointerup', stop);
   element.addEventListener('pointercancel', stop);
 }

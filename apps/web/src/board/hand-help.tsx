@@ -9,6 +9,7 @@ export function HandHelp({ held, mayPlan, onPutBack }: HandHelpProps) {
   if (!held) {
     return (
       <p className="keys">
+        <span className="touch-hint">{mayPlan ? 'Tap to open, hold to pick up' : 'Tap to open'}</span>
         <span>
           <kbd>Enter</kbd> open
         </span>

@@ -1,9 +1,11 @@
-import type { KeyboardEvent, MouseEvent, PointerEvent } from 'react';
+import type { KeyboardEvent, MouseEvent, PointerEvent, RefObject } from 'react';
 import type { Board, Ticket } from '../api/types.js';
-import { type Axis, type Place, QUARTER, nudge, placeAt, placeIn, samePlace } from './axis.js';
+import { type Axis, type Place, QUARTER, placeIn } from './axis.js';
 import { followDrag, liftOnHold, trackAt } from './gestures.js';
+import { inTheWay } from './in-the-way.js';
 import { isMovable } from './look.js';
-import { inTheWay } from './moves.js';
+import { nudge, placeAt, samePlace } from './placing.js';
+
 import { lengthOf } from './print.js';
 import { clockTime } from './zone-time.js';
 
@@ -24,7 +26,7 @@ export interface Floor {
   readonly axis: Axis;
   readonly now: number;
   readonly mayPlan: boolean;
-  readonly root: HTMLElement | null;
+  readonly root: RefObject<HTMLElement | null>;
   readonly say: (words: string) => void;
   /** Put down in another place. A ticket that had none yet needs a technician as well. */
   readonly onPut: (ticket: Ticket, place: Place) => void;
@@ -73,14 +75,22 @@ export class FloorHand {
   /** Into the hand, to be moved by keys or put down by a tap. Says why when it may not be moved. */
   readonly pickUp = (ticket: Ticket): void => {
     const { mayPlan, say, board, axis, now } = this.floor;
-    if (!mayPlan) return say('The front desk and the manager move tickets.');
-    if (!isMovable(ticket)) return say(`${ticket.workOrderNumber} is running or done, and stays where it is.`);
+    if (!mayPlan) {
+      say('The front desk and the manager move tickets.');
+      return;
+    }
+    if (!isMovable(ticket)) {
+      say(`${ticket.workOrderNumber} is running or done, and stays where it is.`);
+      return;
+    }
     const bay = board.bays.find((candidate) => candidate.outOfServiceReason === null) ?? board.bays[0];
     if (!bay) return;
     const soon = Math.max(axis.from, Math.ceil(now / QUARTER) * QUARTER);
     const length = lengthOf(ticket) * 1000;
     this.#lift(ticket, 'keys', placeIn(ticket.assignment) ?? placeAt(axis, bay.id, soon, length));
-    say(`${ticket.workOrderNumber} picked up. Tap a place on a bay, or use the arrow keys and Enter. Escape puts it back.`);
+    say(
+      `${ticket.workOrderNumber} picked up. Tap a place on a bay, or use the arrow keys and Enter. Escape puts it back.`,
+    );
   };
 
   readonly putBack = (): void => {
@@ -106,10 +116,17 @@ export class FloorHand {
 
   readonly onPointerDown = (event: PointerEvent<HTMLElement>, ticket: Ticket): void => {
     if (event.button !== 0 || this.#held || !this.floor.mayPlan || !isMovable(ticket)) return;
-    if (event.pointerType !== 'touch') return this.#drag(event, ticket);
-    liftOnHold(event.currentTarget, event, () => {
-      this.#swallowNextClick();
-      this.pickUp(ticket);
+    if (event.pointerType !== 'touch') {
+      this.#drag(event, ticket);
+      return;
+    }
+    // The finger may rest as long as it likes: its release must neither open the ticket nor put it down.
+    liftOnHold(event.currentTarget, event, {
+      lift: () => {
+        this.#swallowUntil = Number.POSITIVE_INFINITY;
+        this.pickUp(ticket);
+      },
+      released: () => this.#swallowNextClick(),
     });
   };
 
@@ -124,7 +141,8 @@ export class FloorHand {
         lifted = true;
         const over = this.#under(x, y);
         const held = this.#held;
-        if (held && over) this.#hover(held, placeAt(this.floor.axis, over.bayId, over.at - grip, held.length));
+        if (held && over)
+          this.#hover(held, placeAt(this.floor.axis, over.bayId, over.at - grip, held.length));
       },
       dropped: (x, y) => {
         this.#swallowNextClick();
@@ -135,7 +153,7 @@ export class FloorHand {
   }
 
   #under(x: number, y: number): { bayId: string; at: number } | null {
-    return trackAt(this.floor.root, this.floor.axis, x, y);
+    return trackAt(this.floor.root.current, this.floor.axis, x, y);
   }
 
   /** On a ticket: Enter opens it (a button's own click), the space bar picks it up. */
@@ -163,7 +181,8 @@ export class FloorHand {
       this.#putDown(held, held.place);
     } else {
       const bayIds = this.floor.board.bays.map((bay) => bay.id);
-      const next = held.by === 'keys' && held.place ? nudge(this.floor.axis, bayIds, held.place, event.key) : null;
+      const next =
+        held.by === 'keys' && held.place ? nudge(this.floor.axis, bayIds, held.place, event.key) : null;
       if (!next) return;
       this.#hover(held, next);
     }

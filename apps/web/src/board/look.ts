@@ -1,6 +1,7 @@
 import { bookHundredths, bookToSeconds } from '#libs/kernel';
 import type { Bay, Hold, Ticket } from '../api/types.js';
 import type { Look } from '../ui/look-word.js';
+import { type ShownDay, isOnDay } from './axis.js';
 
 export const holdWord: Readonly<Record<Hold['kind'], string>> = {
   decision: 'Decision',
@@ -38,8 +39,15 @@ export function lookOf(ticket: Ticket, clocked: number): Look {
 export const isDone = (ticket: Ticket): boolean => ticket.state === 'finished' || ticket.state === 'checked';
 /** What runs or is done stays where it is. */
 export const isMovable = (ticket: Ticket): boolean => !isDone(ticket) && ticket.state !== 'on-the-clock';
-export const belongsInTray = (ticket: Ticket): boolean =>
-  ticket.canStart && (ticket.state === 'released' || ticket.state === 'claimed');
+/** What was paused on another day has no lane today, so it is found among what can start. */
+export const belongsInTray = (ticket: Ticket, shown: ShownDay): boolean =>
+  ticket.canStart &&
+  (ticket.state === 'released' ||
+    ticket.state === 'claimed' ||
+    (ticket.state === 'paused' && !isOnDay(ticket, shown)));
+/** Clocked on, or done and not checked, without ever having had a place: it has no lane on any day. */
+export const isUnderWayWithoutBay = (ticket: Ticket): boolean =>
+  ticket.assignment === null && (ticket.state === 'on-the-clock' || ticket.state === 'finished');
 export const isWaiting = (ticket: Ticket): boolean =>
   ticket.holds.length > 0 && !isDone(ticket) && ticket.state !== 'on-the-clock';
 
@@ -61,13 +69,13 @@ const liftWord: Readonly<Record<string, string>> = {
 /** `Two-post lift, 3 500 kg`. */
 export function bayWords(bay: Bay): string {
   const lift = bay.liftKind === null ? undefined : (liftWord[bay.liftKind] ?? bay.liftKind);
-  const kind = bay.kind === 'flat' ? 'Flat bay' : bay.kind === 'alignment' ? 'Alignment rack' : (lift ?? 'Lift');
+  const kind =
+    bay.kind === 'flat' ? 'Flat bay' : bay.kind === 'alignment' ? 'Alignment rack' : (lift ?? 'Lift');
   return bay.capacityKg === null ? kind : `${kind}, ${kilograms(bay.capacityKg)}`;
 }
 
-export const kilograms = (kg: number): string => `${String(kg).replace(/\B(?=(\d{3})+$)/g, '\u202f')}\u00a0kg`;
+export const kilograms = (kg: number): string =>
+  `${String(kg).replace(/\B(?=(\d{3})+$)/g, '\u202f')}\u00a0kg`;
 
 export const vehicleWords = (ticket: Ticket): string =>
   ticket.vehicle.plate ? `${ticket.vehicle.label}, ${ticket.vehicle.plate}` : ticket.vehicle.label;
-
-export const holdText = (hold: Hold): string => `${holdWord[hold.kind]}: ${hold.detail}`;

@@ -8,6 +8,10 @@ import './ticket-dialog.css';
 import { QueryClient, QueryClientProvider } from '@tanstack/react-query';
 import { createRoot } from 'react-dom/client';
 import { BoardPage } from './board-page.js';
+import { startsAsList } from './use-screen.js';
+
+// Fetched beside the first answers of the server instead of after them.
+if (startsAsList()) void import('./late-parts.js').catch(() => undefined);
 
 const client = new QueryClient({ defaultOptions: { queries: { staleTime: 30_000 } } });
 const root = document.getElementById('root');

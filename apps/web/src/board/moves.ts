@@ -1,5 +1,5 @@
 import type { Board, Ticket } from '../api/types.js';
-import { type Place, placeOf } from './axis.js';
+import type { Place } from './axis.js';
 
 /** Moves that the server has not answered yet, by work order: shown at once, taken back when refused. */
 export type Moves = ReadonlyMap<string, Place>;
@@ -10,25 +10,19 @@ export function withMoves(board: Board, moves: Moves): Board {
     ...board,
     tickets: board.tickets.map((ticket) => {
       const place = moves.get(ticket.workOrderId);
-      return place && ticket.assignment ? { ...ticket, assignment: movedTo(ticket.assignment, place) } : ticket;
+      return place && ticket.assignment
+        ? { ...ticket, assignment: movedTo(ticket.assignment, place) }
+        : ticket;
     }),
   };
 }
 
-const movedTo = (assignment: NonNullable<Ticket['assignment']>, place: Place): NonNullable<Ticket['assignment']> => ({
+const movedTo = (
+  assignment: NonNullable<Ticket['assignment']>,
+  place: Place,
+): NonNullable<Ticket['assignment']> => ({
   ...assignment,
   bayId: place.bayId,
   startsAt: new Date(place.startsAt).toISOString(),
   endsAt: new Date(place.endsAt).toISOString(),
 });
-
-/** The first other ticket that a place would run into, in its bay or by its technician. A hint: the server decides. */
-export function inTheWay(tickets: readonly Ticket[], moving: Ticket, place: Place): Ticket | undefined {
-  const technicianId = moving.assignment?.technicianId;
-  return tickets.find((other) => {
-    if (other.workOrderId === moving.workOrderId || !other.assignment) return false;
-    const there = placeOf(other.assignment);
-    if (place.startsAt >= there.endsAt || there.startsAt >= place.endsAt) return false;
-    return there.bayId === place.bayId || other.assignment.technicianId === technicianId;
-  });
-}

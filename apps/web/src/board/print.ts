@@ -1,8 +1,18 @@
-import type { Bay, Board, Ticket } from '../api/types.js';
+import type { Bay, Board, Hold, Ticket } from '../api/types.js';
+import { type Look, lookWord } from '../ui/look-word.js';
 import type { TicketPrint } from '../ui/ticket.js';
-import { QUARTER, placeOf } from './axis.js';
-import { bookHours, bookSeconds, clockedSeconds, holdText, isDone, lookOf, tenthsUp, vehicleWords } from './look.js';
-import { clockTime } from './zone-time.js';
+import { QUARTER, isOnDay, placeOf } from './axis.js';
+import {
+  bookHours,
+  bookSeconds,
+  clockedSeconds,
+  holdWord,
+  isDone,
+  lookOf,
+  tenthsUp,
+  vehicleWords,
+} from './look.js';
+import { clockTime, dayOf, dayWords, inShopTime } from './zone-time.js';
 
 export interface PrintContext {
   readonly zone: string;
@@ -20,13 +30,22 @@ export function lengthOf(ticket: Ticket): number {
   return (place.endsAt - place.startsAt) / 1000;
 }
 
-/** `bay 2, 09:00 to 10:30`, or that it has no place yet. */
+/** `bay 2, 09:00 to 10:30`, with the day where it is not the one shown, or that it has no place yet. */
 export function placeWords(ticket: Ticket, context: PrintContext): string {
   if (!ticket.assignment) return 'no bay and time yet';
   const place = placeOf(ticket.assignment);
   const bay = context.bays.get(place.bayId);
   const times = `${clockTime(place.startsAt, context.zone)} to ${clockTime(place.endsAt, context.zone)}`;
-  return `bay ${bay ? bay.number : '?'}, ${times}`;
+  const day = dayOf(place.startsAt, context.zone);
+  const when = day === context.day ? times : `${dayWords(day, context.day)}, ${times}`;
+  return `bay ${bay ? bay.number : '?'}, ${when}`;
+}
+
+/** The look's word; of what is not begun, how far it has come: planned is only what has its place. */
+export function stateWord(ticket: Ticket, look: Look): string {
+  if (look !== 'planned') return lookWord[look];
+  if (ticket.claim) return 'Claimed';
+  return ticket.assignment ? lookWord.planned : 'Released';
 }
 
 export function printOf(ticket: Ticket, context: PrintContext): TicketPrint {
@@ -36,14 +55,17 @@ export function printOf(ticket: Ticket, context: PrintContext): TicketPrint {
   const look = lookOf(ticket, clocked);
   const open = look === 'clocked' || look === 'past-book' || look === 'paused';
   const hold = ticket.holds[0];
-  const who = ticket.claim?.displayName ?? ticket.assignment?.technicianName ?? '';
+  const holder = ticket.claim?.displayName;
+  const claimed = holder !== undefined && look !== 'done' ? `Claimed by ${holder}` : holder;
+  const who = claimed ?? ticket.assignment?.technicianName ?? '';
   return {
     look,
+    word: stateWord(ticket, look),
     number: `${ticket.workOrderNumber}`,
     hours: `${bookHours(ticket.bookHundredths)} h`,
     vehicle: ticket.vehicle.label,
     title: ticket.title,
-    extra: look === 'held' && hold ? `Held: ${hold.detail}` : who,
+    extra: look === 'held' && hold ? `Held: ${inShopTime(hold.detail, context.zone, context.day)}` : who,
     unsafe: ticket.unsafe,
     clocked: Math.min(1, clocked / length),
     tail: open && clocked > book ? Math.max(0, clocked / length - 1) : 0,
@@ -52,18 +74,30 @@ export function printOf(ticket: Ticket, context: PrintContext): TicketPrint {
   };
 }
 
+/** `Parts: gasket set due Thursday`. */
+export const holdText = (hold: Hold, { zone, day }: PrintContext): string =>
+  `${holdWord[hold.kind]}: ${inShopTime(hold.detail, zone, day)}`;
+
 function spoken(ticket: Ticket, context: PrintContext): string {
   const claim = ticket.claim ? `Claimed by ${ticket.claim.displayName}.` : '';
-  const holds = ticket.holds.map(holdText).join('; ');
+  const holds = ticket.holds.map((hold) => holdText(hold, context)).join('; ');
   const place = placeWords(ticket, context);
-  return [`${vehicleWords(ticket)}, ${place}.`, ticket.unsafe ? 'Unsafe.' : '', claim, holds].filter(Boolean).join(' ');
+  return [`${vehicleWords(ticket)}, ${place}.`, ticket.unsafe ? 'Unsafe.' : '', claim, holds]
+    .filter(Boolean)
+    .join(' ');
 }
 
 /** Where overruns stick out to on the rule, so that the rule can be made long enough; quarter hours, they change rarely. */
 export function tailEnds(board: Board, sinceBoard: number): number[] {
   return board.tickets.flatMap((ticket) => {
     const clocked = clockedSeconds(ticket, sinceBoard);
-    if (!ticket.assignment || isDone(ticket) || clocked <= Math.max(bookSeconds(ticket), lengthOf(ticket))) return [];
+    if (
+      !ticket.assignment ||
+      !isOnDay(ticket, board) ||
+      isDone(ticket) ||
+      clocked <= Math.max(bookSeconds(ticket), lengthOf(ticket))
+    )
+      return [];
     return [Math.ceil((placeOf(ticket.assignment).startsAt + clocked * 1000) / QUARTER) * QUARTER];
   });
 }

@@ -1,17 +1,17 @@
 import { useState } from 'react';
 import type { Board, Ticket } from '../api/types.js';
 import { Dialog } from '../ui/dialog.js';
-import { lookWord } from '../ui/look-word.js';
 import { LookSign } from '../ui/signs.js';
-import { type Person, actsFor, mayPlan } from './acts.js';
+import { actsFor } from './acts.js';
 import { ActBar, type AfterAct } from './act-bar.js';
 import { AssignForm } from './assign-form.js';
 import type { Place } from './axis.js';
+import { type Person, mayPlan } from './may-plan.js';
 import { isMovable } from './look.js';
 import { type PrintContext, printOf } from './print.js';
 import { TicketFacts } from './ticket-facts.js';
 
-interface TicketDialogProps {
+export interface TicketDialogProps {
   readonly ticket: Ticket;
   readonly board: Board;
   readonly context: PrintContext;
@@ -29,7 +29,7 @@ export function TicketDialog(props: TicketDialogProps) {
   const { ticket, board, context, person, after, onClose } = props;
   const [assigning, setAssigning] = useState(props.wish !== undefined);
   const acts = actsFor(ticket, person);
-  const { look, number } = printOf(ticket, context);
+  const { look, word, number } = printOf(ticket, context);
   const planning = acts.includes('assign') || acts.includes('change-assignment');
   return (
     <Dialog
@@ -42,7 +42,7 @@ export function TicketDialog(props: TicketDialogProps) {
       }
     >
       <p className={`state-line ${look}`}>
-        <LookSign look={look} /> {lookWord[look]}
+        <LookSign look={look} /> {word}
       </p>
       <TicketFacts ticket={ticket} context={context} />
       {assigning && planning ? (
@@ -54,7 +54,7 @@ export function TicketDialog(props: TicketDialogProps) {
           onDone={() => setAssigning(false)}
         />
       ) : (
-        <ActBar ticket={ticket} acts={acts} after={after} person={person}>
+        <ActBar {...{ ticket, acts, after, person, context }}>
           {planning && (
             <button type="button" className="button" onClick={() => setAssigning(true)}>
               {ticket.assignment ? 'Change bay, time or technician' : 'Assign to a bay'}

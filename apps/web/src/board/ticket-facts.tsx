@@ -3,7 +3,7 @@ import type { Ticket } from '../api/types.js';
 import { MarkWithWord } from '../ui/marks.js';
 import { bookHours, bookSeconds, clockedSeconds, holdWord, isDone, tenths, tenthsUp } from './look.js';
 import { type PrintContext, placeWords } from './print.js';
-import { clockTime, dayOf, dayWords } from './zone-time.js';
+import { clockTime, inShopTime } from './zone-time.js';
 
 interface FactsProps {
   readonly ticket: Ticket;
@@ -28,10 +28,12 @@ export function TicketFacts({ ticket, context }: FactsProps) {
           {ticket.assignment && `, ${ticket.assignment.technicianName}`}
         </Fact>
         <Fact name="Claimed by">
-          {ticket.claim ? `${ticket.claim.displayName}, since ${clockTime(Date.parse(ticket.claim.claimedAt), zone)}` : 'Nobody'}
+          {ticket.claim
+            ? `${ticket.claim.displayName}, since ${clockTime(Date.parse(ticket.claim.claimedAt), zone)}`
+            : 'Nobody'}
         </Fact>
         {ticket.promisedAt !== null && (
-          <Fact name="Promised">{promiseWords(Date.parse(ticket.promisedAt), zone, context)}</Fact>
+          <Fact name="Promised">{inShopTime(ticket.promisedAt, zone, context.day)}</Fact>
         )}
       </dl>
       <Hours ticket={ticket} context={context} />
@@ -41,7 +43,7 @@ export function TicketFacts({ ticket, context }: FactsProps) {
           <ul>
             {ticket.holds.map((hold) => (
               <li key={`${hold.kind} ${hold.detail}`}>
-                <b>{holdWord[hold.kind]}</b> {hold.detail}
+                <b>{holdWord[hold.kind]}:</b> {inShopTime(hold.detail, zone, context.day)}
               </li>
             ))}
           </ul>
@@ -61,11 +63,6 @@ function Fact({ name, children }: { readonly name: string; readonly children: Re
   );
 }
 
-function promiseWords(at: number, zone: string, context: PrintContext): string {
-  const day = dayOf(at, zone);
-  return day === context.day ? clockTime(at, zone) : `${dayWords(day, context.day)}, ${clockTime(at, zone)}`;
-}
-
 /** The book rule with its ticks, clocked time laid against it, and what sticks out ribbed. */
 function Hours({ ticket, context }: FactsProps) {
   const clocked = clockedSeconds(ticket, context.sinceBoard);
@@ -80,7 +77,8 @@ function Hours({ ticket, context }: FactsProps) {
         {clocked > book && <i className="ribs" style={{ left: share(book), width: share(clocked - book) }} />}
       </div>
       <p>
-        <b className="num">{bookHours(ticket.bookHundredths)} h</b> book, <b className="num carbon">{tenths(clocked)} h</b> clocked
+        <b className="num">{bookHours(ticket.bookHundredths)} h</b> book,{' '}
+        <b className="num carbon">{tenths(clocked)} h</b> clocked
         {clocked > book && <b className="carbon">, {tenthsUp(clocked - book)} h past book</b>}
       </p>
     </section>
@@ -94,7 +92,7 @@ function Cautions({ ticket }: { readonly ticket: Ticket }) {
       <h3>Before you start</h3>
       {ticket.unsafe && (
         <p>
-          <MarkWithWord mark="unsafe" /> This vehicle has a finding that says it must not be driven.
+          <MarkWithWord mark="unsafe" /> The vehicle has a finding that says it must not be driven.
         </p>
       )}
       {ticket.cautions.length > 0 && (

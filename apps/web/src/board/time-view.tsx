@@ -1,6 +1,6 @@
 import type { RefObject } from 'react';
 import type { Bay, Board, Ticket } from '../api/types.js';
-import { type Axis, percent, placeOf } from './axis.js';
+import { type Axis, isOnDay, percent, placeOf } from './axis.js';
 import { FloorTicket, HeldTicket } from './floor-ticket.js';
 import type { FloorHand, Held } from './hand.js';
 import { bayWords } from './look.js';
@@ -11,7 +11,7 @@ export interface FloorViewProps {
   readonly board: Board;
   readonly axis: Axis;
   readonly context: PrintContext;
-  readonly hand: FloorHand;
+  readonly hand: FloorHand | null;
   readonly held: Held | null;
   readonly tabStop: string | undefined;
   readonly onOpen: (workOrderId: string) => void;
@@ -28,7 +28,7 @@ export function TimeView(props: TimeViewProps) {
   const { board, axis, now } = props;
   const isToday = now >= axis.from && now <= axis.to;
   return (
-    <main className="floor" aria-label="Bays by time" ref={props.root} onClick={props.hand.onTrackClick}>
+    <main className="floor" aria-label="Bays by time" ref={props.root} onClick={props.hand?.onTrackClick}>
       <Rule axis={axis} />
       <div className="grid-lines" aria-hidden="true">
         {axis.ticks
@@ -61,7 +61,9 @@ function Rule({ axis }: { readonly axis: Axis }) {
       <svg width="100%" height="22">
         {axis.ticks.map((tick) => {
           const x = `${percent(axis, tick.at)}%`;
-          return <line key={tick.at} className={tick.size} x1={x} x2={x} y1={22 - height[tick.size]} y2="22" />;
+          return (
+            <line key={tick.at} className={tick.size} x1={x} x2={x} y1={22 - height[tick.size]} y2="22" />
+          );
         })}
       </svg>
       {axis.ticks
@@ -77,16 +79,26 @@ function Rule({ axis }: { readonly axis: Axis }) {
 
 function Lane(props: FloorViewProps & { readonly bay: Bay }) {
   const { bay, board, axis, context, held } = props;
-  const inHand = held?.place?.bayId === bay.id ? board.tickets.find((ticket) => ticket.workOrderId === held.workOrderId) : undefined;
-  const tickets = board.tickets.filter((ticket) => ticket.assignment?.bayId === bay.id).sort((a, b) => startOf(a) - startOf(b));
+  const inHand =
+    held?.place?.bayId === bay.id
+      ? board.tickets.find((ticket) => ticket.workOrderId === held.workOrderId)
+      : undefined;
+  const tickets = board.tickets
+    .filter((ticket) => ticket.assignment?.bayId === bay.id && isOnDay(ticket, board))
+    .sort((a, b) => startOf(a) - startOf(b));
   return (
-    <section className={`lane${bay.outOfServiceReason === null ? '' : ' out'}`} aria-label={`Bay ${bay.number}, ${bay.name}`}>
+    <section
+      className={`lane${bay.outOfServiceReason === null ? '' : ' out'}`}
+      aria-label={`Bay ${bay.number}, ${bay.name}`}
+    >
       <BayHead bay={bay} />
       <div className="track" data-bay={bay.id}>
         {tickets.map((ticket) => (
           <LaneTicket key={ticket.workOrderId} ticket={ticket} {...props} />
         ))}
-        {inHand && held?.place && <HeldTicket print={printOf(inHand, context)} place={held.place} axis={axis} />}
+        {inHand && held?.place && (
+          <HeldTicket print={printOf(inHand, context)} place={held.place} axis={axis} />
+        )}
       </div>
     </section>
   );

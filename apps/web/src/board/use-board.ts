@@ -6,7 +6,7 @@ import type { Board, Ticket } from '../api/types.js';
 import type { LineState } from '../live/live-line.js';
 import { useLive } from '../live/use-live.js';
 import type { Place } from './axis.js';
-import { moveAssignment } from './floor-acts.js';
+import { moveAssignment } from './move-assignment.js';
 import { type Moves, withMoves } from './moves.js';
 import { useNow } from './use-now.js';
 

@@ -1,7 +1,8 @@
 import { type KeyboardEvent, type RefObject, useCallback, useEffect, useRef, useState } from 'react';
 import type { Board } from '../api/types.js';
 
-import { belongsInTray } from './look.js';
+import { isOnDay } from './axis.js';
+import { belongsInTray, isUnderWayWithoutBay } from './look.js';
 
 export interface FloorKeys {
   /** The one ticket that the Tab key stops at; arrows go on from there. */
@@ -12,13 +13,21 @@ export interface FloorKeys {
   readonly keepFocusOn: (workOrderId: string) => void;
 }
 
+type Nearest = (from: HTMLElement, key: string) => HTMLElement | undefined;
+
 const KEEP_MS = 1500;
 
 /** One tab stop for the whole board, arrow keys from ticket to ticket: by place in a lane, by nearness across lanes. */
-export function useFloorKeys(board: Board, root: RefObject<HTMLElement | null>): FloorKeys {
+export function useFloorKeys(
+  board: Board,
+  root: RefObject<HTMLElement | null>,
+  nearest: Nearest | undefined,
+): FloorKeys {
   const [current, setCurrent] = useState<string>();
   const keep = useRef<{ workOrderId: string; until: number } | null>(null);
-  const shown = board.tickets.filter((ticket) => ticket.assignment ?? belongsInTray(ticket));
+  const shown = board.tickets.filter(
+    (ticket) => isOnDay(ticket, board) || belongsInTray(ticket, board) || isUnderWayWithoutBay(ticket),
+  );
   const tabStop = shown.some((ticket) => ticket.workOrderId === current) ? current : shown[0]?.workOrderId;
 
   useEffect(() => {
@@ -31,7 +40,7 @@ export function useFloorKeys(board: Board, root: RefObject<HTMLElement | null>):
     const from = event.target instanceof HTMLElement ? event.target : null;
     if (!from?.matches('.tk') || !event.key.startsWith('Arrow')) return;
     event.preventDefault();
-    nearest(from, event.key)?.focus();
+    nearest?.(from, event.key)?.focus();
   };
   const keepFocusOn = useCallback((workOrderId: string) => {
     keep.current = { workOrderId, until: performance.now() + KEEP_MS };
@@ -43,24 +52,3 @@ const elementOf = (workOrderId: string, root: HTMLElement | null): HTMLElement |
   const selector = `[data-ticket="${CSS.escape(workOrderId)}"]`;
   return root?.querySelector<HTMLElement>(selector) ?? document.querySelector<HTMLElement>(selector);
 };
-
-/** The next ticket on the screen in the direction of an arrow key. */
-function nearest(from: HTMLElement, key: string): HTMLElement | undefined {
-  const here = from.getBoundingClientRect();
-  const middle = (box: DOMRect): { x: number; y: number } => ({ x: box.x + box.width / 2, y: box.y + box.height / 2 });
-  const { x, y } = middle(here);
-  const across = key === 'ArrowLeft' || key === 'ArrowRight';
-  const sign = key === 'ArrowLeft' || key === 'ArrowUp' ? -1 : 1;
-  const away = (element: HTMLElement): number => {
-    const to = middle(element.getBoundingClientRect());
-    const sameRow = Math.abs(to.y - y) < here.height / 2;
-    const ahead = sign * (across ? to.x - x : to.y - y);
-    if (ahead <= 1 || across !== sameRow) return Number.POSITIVE_INFINITY;
-    return across ? ahead : ahead * 4 + Math.abs(to.x - x);
-  };
-  return [...document.querySelectorAll<HTMLElement>('.tk[data-ticket]')]
-    .map((element) => ({ element, distance: away(element) }))
-    .filter(({ distance }) => Number.isFinite(distance))
-    .sort((a, b) => a.distance - b.distance)[0]?.element;
-}
-

@@ -1,13 +1,19 @@
-import { useEffect, useState, useSyncExternalStore } from 'react';
-import { type Floor, FloorHand, type Held } from './hand.js';
+import { useEffect, useMemo, useSyncExternalStore } from 'react';
+import type { Floor, FloorHand, Held } from './hand.js';
 
-/** One hand per board. It reads the floor as last drawn. */
-export function useHand(floor: Floor): { hand: FloorHand; held: Held | null } {
-  const [hand] = useState(() => new FloorHand());
-  const held = useSyncExternalStore(hand.subscribe, hand.held);
+const nothing = (): null => null;
+const quiet = (): (() => void) => () => undefined;
+
+/** One hand per board, once its code is there. It reads the floor as last drawn. */
+export function useHand(
+  Hand: (new () => FloorHand) | undefined,
+  floor: Floor,
+): { hand: FloorHand | null; held: Held | null } {
+  const hand = useMemo(() => (Hand ? new Hand() : null), [Hand]);
+  const held = useSyncExternalStore(hand?.subscribe ?? quiet, hand?.held ?? nothing);
   useEffect(() => {
-    hand.floor = floor;
+    if (hand) hand.floor = floor;
   });
-  useEffect(() => () => hand.letGo(), [hand]);
+  useEffect(() => () => hand?.letGo(), [hand]);
   return { hand, held };
 }

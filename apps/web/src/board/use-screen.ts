@@ -16,9 +16,12 @@ export function useNarrow(): boolean {
   );
 }
 
+const rememberedView = (): View => (localStorage.getItem(VIEW) === 'list' ? 'list' : 'time');
+export const startsAsList = (): boolean => narrow.matches || rememberedView() === 'list';
+
 /** By time or as a list, remembered on this device. */
 export function useView(): [View, (view: View) => void] {
-  const [view, setView] = useState<View>(() => (localStorage.getItem(VIEW) === 'list' ? 'list' : 'time'));
+  const [view, setView] = useState<View>(rememberedView);
   const choose = useCallback((next: View) => {
     localStorage.setItem(VIEW, next);
     setView(next);

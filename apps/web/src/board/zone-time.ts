@@ -2,7 +2,8 @@
 
 const formats = new Map<string, Intl.DateTimeFormat>();
 
-function parts(at: number, zone: string): Record<string, string> {
+/** The named pieces of an instant on the wall. */
+export function wallParts(at: number, zone: string): Record<string, string> {
   let format = formats.get(zone);
   if (!format) {
     format = new Intl.DateTimeFormat('en-GB', {
@@ -22,14 +23,31 @@ function parts(at: number, zone: string): Record<string, string> {
 
 /** `07:30`, in the shop's zone. */
 export function clockTime(at: number, zone: string): string {
-  const { hour = '', minute = '' } = parts(at, zone);
+  const { hour = '', minute = '' } = wallParts(at, zone);
   return `${hour}:${minute}`;
 }
 
 /** The calendar day of an instant in the shop's zone, `2031-03-12`. */
 export function dayOf(at: number, zone: string): string {
-  const { year = '', month = '', day = '' } = parts(at, zone);
+  const { year = '', month = '', day = '' } = wallParts(at, zone);
   return `${year}-${month}-${day}`;
+}
+
+const INSTANT = /\d{4}-\d\d-\d\dT\d\d:\d\d(:\d\d(\.\d+)?)?(Z|[+-]\d\d:\d\d)/g;
+
+/** How the server writes a time of the shop's wall in its sentences. */
+const ON_THE_WALL = /(\d{4}-\d\d-\d\d) (\d\d:\d\d)(?!:)/g;
+
+/** A sentence of the server with every time in it as a person of the shop says it: `15:00`, or the day as well. */
+export function inShopTime(text: string, zone: string, today: string): string {
+  const said = (day: string, time: string): string =>
+    day === today ? time : `${dayWords(day, today)}, ${time}`;
+  return text
+    .replace(INSTANT, (instant) => {
+      const at = Date.parse(instant);
+      return said(dayOf(at, zone), clockTime(at, zone));
+    })
+    .replace(ON_THE_WALL, (_, day: string, time: string) => said(day, time));
 }
 
 export function shiftDay(day: string, by: number): string {
@@ -49,26 +67,4 @@ export function dayWords(day: string, today: string): string {
     ...(day.slice(0, 4) === today.slice(0, 4) ? {} : { year: 'numeric' }),
   }).format(Date.parse(`${day}T00:00:00Z`));
   return text.replace(',', '');
-}
-
-/** Zone offset at an instant: wall clock minus UTC, in milliseconds. */
-function offset(at: number, zone: string): number {
-  const p = parts(at, zone);
-  const wall = `${p.year ?? ''}-${p.month ?? ''}-${p.day ?? ''}T${p.hour ?? ''}:${p.minute ?? ''}:${p.second ?? ''}Z`;
-  return Date.parse(wall) - Math.floor(at / 1000) * 1000;
-}
-
-/**
- * The instant of a wall-clock time. A time that daylight saving skips becomes the same distance after the jump;
- * of a time that happens twice, the first is meant.
- */
-export function instantOf(day: string, time: string, zone: string): number {
-  const wall = Date.parse(`${day}T${time}:00Z`);
-  // The two offsets around the wanted time; they differ only near a change of the clocks.
-  const before = offset(wall - 86_400_000, zone);
-  const after = offset(wall + 86_400_000, zone);
-  const early = wall - before;
-  if (offset(early, zone) === before) return early;
-  const late = wall - after;
-  return offset(late, zone) === after ? late : early;
 }

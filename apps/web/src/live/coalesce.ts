@@ -2,7 +2,10 @@
  * Turns a burst of calls into few runs: the first call starts a run after `waitMs`, calls meanwhile join it, and calls
  * that come while it runs cause exactly one more. Runs never overlap, so a slow answer cannot be overtaken.
  */
-export function coalesce(run: () => Promise<unknown>, waitMs: number): { call: () => void; stop: () => void } {
+export function coalesce(
+  run: () => Promise<unknown>,
+  waitMs: number,
+): { call: () => void; stop: () => void } {
   let timer: ReturnType<typeof setTimeout> | undefined;
   let running = false;
   let again = false;

@@ -18,7 +18,11 @@ export interface Device {
 export function enrolledDevice(): Device | null {
   const token = localStorage.getItem(TOKEN);
   if (token === null) return null;
-  return { token, name: localStorage.getItem(NAME) ?? 'Bay tablet', shopName: localStorage.getItem(SHOP) ?? '' };
+  return {
+    token,
+    name: localStorage.getItem(NAME) ?? 'Bay tablet',
+    shopName: localStorage.getItem(SHOP) ?? '',
+  };
 }
 
 export function keepDevice(device: Device): void {

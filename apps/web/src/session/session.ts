@@ -1,5 +1,5 @@
 import { useSyncExternalStore } from 'react';
-import { type Answer, send } from '../api/transport.js';
+import { send } from '../api/transport.js';
 import type { OpenedSession } from '../api/types.js';
 
 /**
@@ -8,7 +8,11 @@ import type { OpenedSession } from '../api/types.js';
  */
 export type SessionState =
   | { readonly kind: 'unknown' }
-  | { readonly kind: 'signed-in'; readonly staff: OpenedSession['staff']; readonly shop: OpenedSession['shop'] }
+  | {
+      readonly kind: 'signed-in';
+      readonly staff: OpenedSession['staff'];
+      readonly shop: OpenedSession['shop'];
+    }
   | { readonly kind: 'signed-out'; readonly why: 'nobody' | 'expired' | 'left' }
   | { readonly kind: 'line-lost' };
 export type SignedIn = Extract<SessionState, { kind: 'signed-in' }>;
@@ -26,7 +30,8 @@ function become(next: SessionState): void {
   for (const listener of listeners) listener();
 }
 
-function open(session: OpenedSession): void {
+/** A session that the server just opened. */
+export function openSession(session: OpenedSession): void {
   token = session.accessToken;
   localStorage.setItem(HINT, '1');
   become({ kind: 'signed-in', staff: session.staff, shop: session.shop });
@@ -46,7 +51,8 @@ addEventListener('storage', (event) => {
   }
 });
 
-export const bearer = (): Record<string, string> => (token === null ? {} : { Authorization: `Bearer ${token}` });
+export const bearer = (): Record<string, string> =>
+  token === null ? {} : { Authorization: `Bearer ${token}` };
 export const expire = (): void => forget('expired');
 
 export function useSession(): SessionState {
@@ -67,9 +73,11 @@ async function inTurn<T>(act: () => Promise<T>): Promise<T> {
 }
 
 async function renew(): Promise<'renewed' | 'refused' | 'line-lost'> {
-  const answer = await inTurn(() => send('post', '/api/v1/sessions/refresh', { body: { delivery: 'cookie' } }));
+  const answer = await inTurn(() =>
+    send('post', '/api/v1/sessions/refresh', { body: { delivery: 'cookie' } }),
+  );
   if (answer.ok) {
-    open(answer.value);
+    openSession(answer.value);
     return 'renewed';
   }
   return answer.fault.status === 401 || answer.fault.status === 403 ? 'refused' : 'line-lost';
@@ -84,29 +92,15 @@ export function refresh(): Promise<'renewed' | 'refused' | 'line-lost'> {
 }
 
 /** At page load: signed in again through the cookie, or not. */
-export async function resume(): Promise<void> {
-  if (localStorage.getItem(HINT) === null) return become({ kind: 'signed-out', why: 'nobody' });
-  become({ kind: 'unknown' });
+export async function resume(): Promise<SessionState> {
+  if (localStorage.getItem(HINT) === null) {
+    become({ kind: 'signed-out', why: 'nobody' });
+    return state;
+  }
   const renewed = await refresh();
   if (renewed === 'refused') forget('expired');
   if (renewed === 'line-lost') become({ kind: 'line-lost' });
-}
-
-export async function signIn(email: string, password: string, shop?: string): Promise<Answer<'/api/v1/sessions', 'post'>> {
-  const body = { email, password, delivery: 'cookie' as const, ...(shop ? { shop } : {}) };
-  const answer = await send('post', '/api/v1/sessions', { body });
-  if (answer.ok) open(answer.value);
-  return answer;
-}
-
-export async function signInWithPin(
-  staffId: string,
-  pin: string,
-  headers: Record<string, string>,
-): Promise<Answer<'/api/v1/sessions/pin', 'post'>> {
-  const answer = await send('post', '/api/v1/sessions/pin', { body: { staffId, pin, delivery: 'cookie' }, headers });
-  if (answer.ok) open(answer.value);
-  return answer;
+  return state;
 }
 
 /** Forgets the session here even when the server cannot be told: the person walks away from the screen. */

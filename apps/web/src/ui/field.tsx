@@ -5,7 +5,11 @@ interface FieldProps {
   readonly label: string;
   readonly hint?: string;
   readonly fault?: string | undefined;
-  readonly children: (attributes: { id: string; 'aria-describedby': string | undefined; 'aria-invalid': boolean }) => ReactNode;
+  readonly children: (attributes: {
+    id: string;
+    'aria-describedby': string | undefined;
+    'aria-invalid': boolean;
+  }) => ReactNode;
 }
 
 /** A label, its control, and what is wrong with it, tied together for every kind of reader. */
@@ -15,7 +19,11 @@ export function Field({ label, hint, fault, children }: FieldProps) {
   return (
     <div className="field">
       <label htmlFor={id}>{label}</label>
-      {children({ id, 'aria-describedby': note === undefined ? undefined : `${id}-note`, 'aria-invalid': fault !== undefined })}
+      {children({
+        id,
+        'aria-describedby': note === undefined ? undefined : `${id}-note`,
+        'aria-invalid': fault !== undefined,
+      })}
       {note !== undefined && (
         <p id={`${id}-note`} className={fault === undefined ? 'hint' : 'wrong'}>
           {note}

@@ -12,7 +12,12 @@ export function LightSwitch() {
       onClick={() => setLight(light === 'dim' ? 'day' : 'dim')}
     >
       <svg viewBox="0 0 20 20" aria-hidden="true">
-        <path d="M4 12a6 6 0 0 1 12 0z" fill={light === 'dim' ? 'none' : 'currentColor'} stroke="currentColor" strokeWidth="2" />
+        <path
+          d="M4 12a6 6 0 0 1 12 0z"
+          fill={light === 'dim' ? 'none' : 'currentColor'}
+          stroke="currentColor"
+          strokeWidth="2"
+        />
         <path d="M10 6V1.5M2 12h16" stroke="currentColor" strokeWidth="2" />
       </svg>
       Dim

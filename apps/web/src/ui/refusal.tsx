@@ -1,7 +1,13 @@
 import type { ApiFault } from '../api/fault.js';
 
 /** What went wrong and what to do, on a torn strip; read out at once. Empty when there is nothing to say. */
-export function Refusal({ title, detail }: { readonly title?: string; readonly detail?: string | undefined }) {
+export function Refusal({
+  title,
+  detail,
+}: {
+  readonly title?: string;
+  readonly detail?: string | undefined;
+}) {
   return (
     <div role="alert">
       {detail !== undefined && (
@@ -21,7 +27,10 @@ function holderName(facts: Readonly<Record<string, unknown>> | undefined): strin
 
 /** The server's own sentence, completed with who holds the thing and with the remedy that the page knows. */
 export function refusalWords(fault: ApiFault): string {
-  if (fault.status === 412) return 'Somebody changed it first. The board has been read again: look, then try once more.';
+  if (fault.status === 412)
+    return 'Somebody changed it first. The board has been read again: look, then try once more.';
   const holder = holderName(fault.facts);
-  return holder === undefined || fault.detail.includes(holder) ? fault.detail : `${fault.detail} It is with ${holder}.`;
+  return holder === undefined || fault.detail.includes(holder)
+    ? fault.detail
+    : `${fault.detail} It is with ${holder}.`;
 }

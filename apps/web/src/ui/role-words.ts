@@ -1,8 +1,5 @@
-const words: Readonly<Record<string, string>> = {
-  'front-desk': 'Front desk',
-  technician: 'Technician',
-  manager: 'Manager',
-  administrator: 'Administrator',
-};
+const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
-export const roleWords = (roles: readonly string[]): string => roles.map((role) => words[role] ?? role).join(', ');
+/** `Front desk, Manager`, from the roles' stable names. */
+export const roleWords = (roles: readonly string[]): string =>
+  roles.map((role) => capital(role.replace('-', ' '))).join(', ');

@@ -14,7 +14,7 @@ interface StatusLineProps {
 export function StatusLine({ lost, lostWords, words, refused, children }: StatusLineProps) {
   const quiet = !lost && words === '';
   return (
-    <div className={`status-line${quiet ? ' quiet' : ''}${refused ? ' refused' : ''}`}>
+    <div className={`status-line${quiet ? ' quiet' : ''}`}>
       <div role="status" className="line-state">
         {lost && (
           <span className="lost">
@@ -26,8 +26,11 @@ export function StatusLine({ lost, lostWords, words, refused, children }: Status
         )}
       </div>
       {children}
-      <div role={refused ? 'alert' : 'status'} className="say">
-        {words}
+      <div role="status" className="say">
+        {refused ? '' : words}
+      </div>
+      <div role="alert" className="say refused">
+        {refused ? words : ''}
       </div>
     </div>
   );

@@ -1,9 +1,11 @@
-import { type Look, lookWord } from './look-word.js';
+import type { Look } from './look-word.js';
 import { MarkSign } from './marks.js';
 import { LookSign } from './signs.js';
 
 export interface TicketPrint {
   readonly look: Look;
+  /** The state in a word. */
+  readonly word: string;
   readonly number: string;
   /** Book hours, `2.4 h`. */
   readonly hours: string;
@@ -43,7 +45,7 @@ export function TicketFace({ print }: { readonly print: TicketPrint }) {
         <b className="v">{print.vehicle}</b>
         <span className="j">{print.title}</span>
         {print.extra !== '' && <span className="x">{print.extra}</span>}
-        <span className="vh">{`, ${lookWord[print.look]}. ${print.spoken}`}</span>
+        <span className="vh">{`, ${print.word}. ${print.spoken}`}</span>
       </span>
       {print.clocked > 0 && <span className="clk" style={{ width: `${print.clocked * 100}%` }} />}
       {print.past !== '' && (

@@ -1,0 +1,61 @@
+import type { ServerResponse } from 'node:http';
+import { type MockAccount, accounts } from './mock-data.js';
+import { about, enrol, people, refresh, signIn, signInWithPin } from './mock-doors.js';
+import { assign, board, cancel, change, claim, clock, release } from './mock-floor.js';
+import { problem } from './mock-answers.js';
+import type { Call, MockServer } from './mock-server.js';
+
+/** What one request does; `id` is the one in its path. */
+export type Handler = (
+  mock: MockServer,
+  call: Call,
+  response: ServerResponse,
+  id: string,
+  who: MockAccount | undefined,
+) => void;
+
+interface Route {
+  readonly match: RegExp;
+  readonly open?: true;
+  readonly handle: Handler;
+}
+const routes: readonly Route[] = [
+  { match: /^GET \/about$/, open: true, handle: about },
+  { match: /^POST \/sessions$/, open: true, handle: signIn },
+  { match: /^POST \/sessions\/refresh$/, open: true, handle: refresh },
+  { match: /^POST \/sessions\/pin$/, open: true, handle: signInWithPin },
+  { match: /^GET \/devices\/current\/people$/, open: true, handle: people },
+  {
+    match: /^DELETE \/sessions\/current$/,
+    open: true,
+    handle: (_mock, _call, response) => response.writeHead(204).end(),
+  },
+  { match: /^POST \/devices$/, handle: enrol },
+  { match: /^GET \/board$/, handle: board },
+  { match: /^GET \/live$/, handle: (mock, _call, response) => mock.listen(response) },
+  { match: /^POST \/work-orders\/([^/]+)\/claims$/, handle: claim },
+  { match: /^DELETE \/work-orders\/([^/]+)\/claims\/current$/, handle: release },
+  { match: /^POST \/work-orders\/([^/]+)\/finish$/, handle: clock('finished') },
+  { match: /^POST \/clock\/on$/, handle: clock('on-the-clock') },
+  { match: /^POST \/clock\/pause$/, handle: clock('paused') },
+  { match: /^POST \/clock\/off$/, handle: clock('claimed') },
+  { match: /^POST \/assignments$/, handle: assign },
+  { match: /^PATCH \/assignments\/([^/]+)$/, handle: change },
+  { match: /^DELETE \/assignments\/([^/]+)$/, handle: cancel },
+];
+
+export function answer(mock: MockServer, call: Call, path: string, response: ServerResponse): void {
+  const line = `${call.method} ${path.replace('/api/v1', '')}`;
+  const route = routes.find((one) => one.match.test(line));
+  if (!route) {
+    problem(response, 404, { code: 'not-found', detail: `No ${line} here.` });
+    return;
+  }
+  const token = (call.headers.authorization ?? '').replace('Bearer ', '');
+  const who = accounts.find((one) => one.id === mock.sessions.get(token));
+  if (!route.open && !who) {
+    problem(response, 401, { code: 'not-signed-in', detail: 'Sign in first.' });
+    return;
+  }
+  route.handle(mock, call, response, route.match.exec(line)?.[1] ?? '', who);
+}
