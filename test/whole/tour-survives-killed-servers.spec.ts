@@ -23,6 +23,23 @@ describe('the whole main line on a real process', () => {
     expect(server.said).toContain('wenna@kestrelyard.example');
   });
 
+  it('serves its pages with everything they load, as the built program does', async () => {
+    for (const address of ['/sign-in', '/board']) {
+      const page = await fetch(server.url + address);
+      expect([address, page.status, page.headers.get('content-type')]).toEqual([
+        address,
+        200,
+        'text/html; charset=utf-8',
+      ]);
+      const html = await page.text();
+      const loaded = [...html.matchAll(/(?:src|href)="(\/assets\/[^"]+)"/g)].map((m) => m[1] ?? '');
+      expect(loaded.length).toBeGreaterThan(1);
+      for (const asset of loaded)
+        expect([asset, (await fetch(server.url + asset)).status]).toEqual([asset, 200]);
+    }
+    expect((await fetch(`${server.url}/api/docs`)).status).toBe(200);
+  });
+
   it('loses no acknowledged fact although server and database are killed in the middle of it', async () => {
     let kills = 0;
     let restarted: Promise<void> = Promise.resolve();

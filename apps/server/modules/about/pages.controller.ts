@@ -2,10 +2,9 @@ import { Controller, Get, OnModuleInit, Redirect, Res } from '@nestjs/common';
 import { HttpAdapterHost } from '@nestjs/core';
 import type { FastifyAdapter } from '@nestjs/platform-fastify';
 import { ApiExcludeController } from '@nestjs/swagger';
-import type {} from '@fastify/static';
 import type { FastifyReply } from 'fastify';
-import { webFolder } from '../../platform/http/equip.js';
 import { OpenToAll } from '../../platform/http/route.js';
+import { sendPage } from './send-page.js';
 
 /** The built pages under their own addresses; what is on them comes from the API. */
 @ApiExcludeController()
@@ -18,7 +17,7 @@ export class PagesController implements OnModuleInit {
    * page is given to the web server itself.
    */
   onModuleInit(): void {
-    this.host.httpAdapter.getInstance().get('/board', (_request, reply) => page(reply, 'board.html'));
+    this.host.httpAdapter.getInstance().get('/board', (_request, reply) => sendPage(reply, 'board.html'));
   }
 
   @Get()
@@ -31,10 +30,6 @@ export class PagesController implements OnModuleInit {
   @Get('sign-in')
   @OpenToAll()
   signIn(@Res() reply: FastifyReply): void {
-    void page(reply, 'sign-in.html');
+    void sendPage(reply, 'sign-in.html');
   }
-}
-
-function page(reply: FastifyReply, file: string): FastifyReply {
-  return reply.header('cache-control', 'no-cache').sendFile(file, webFolder());
 }

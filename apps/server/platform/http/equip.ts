@@ -36,7 +36,7 @@ const PAGE_POLICY = {
 /** dist/web beside the compiled server; under Jest the source tree's dist. */
 export function webFolder(): string {
   const here = dirname(fileURLToPath(import.meta.url));
-  const beside = join(here, '../../../web');
+  const beside = join(here, '../../../../web');
   return existsSync(join(beside, 'assets')) ? beside : join(here, '../../../../dist/web');
 }
 
