@@ -17,3 +17,4 @@ export * from './position.js';
 export * from './price-choice.js';
 export * from './price-frozen.js';
 export * from './pricing-policy.js';
+export * from './total-pricer.js';
