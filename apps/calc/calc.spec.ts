@@ -113,6 +113,47 @@ describe('each computation, on worked figures (sources: the specs of the libs)',
     expect(bounds?.hi).toBeCloseTo(0.36621, 6);
     expect(calc('wilson', { x: 5, n: 5, confidence: 0.95 })).toMatchObject([{ hi: 1 }]);
   });
+
+  it('budget and ladder', () => {
+    const lines = [
+      { id: 'pump', benefit: 50, cents: 12_000, steps: ['cover'] },
+      { id: 'belt', benefit: 40, cents: 8000, steps: ['cover'], mustInclude: true },
+    ];
+    const steps = [{ id: 'cover', cents: 10_000 }];
+    expect(
+      calc(
+        'budget',
+        { budgetCents: 30_000, lines, steps },
+        { budgetCents: 29_999, lines, steps, timeLimitMs: 5 },
+        { budgetCents: 17_999, lines, steps },
+      ),
+    ).toEqual([
+      {
+        chosen: ['pump', 'belt'],
+        benefit: 90,
+        priceCents: 30_000,
+        proven: true,
+        upperBound: 90,
+        ms: expect.any(Number) as number,
+      },
+      expect.objectContaining({ chosen: ['belt'], benefit: 40, priceCents: 18_000, proven: true }),
+      {
+        error: {
+          code: 'must-include-too-dear',
+          message: 'What must be included costs 18000 cents, more than the budget.',
+        },
+      },
+    ]);
+    expect(calc('ladder', { lines, steps })).toEqual([
+      {
+        rungs: [
+          { priceCents: 18_000, benefit: 40, chosen: ['belt'] },
+          { priceCents: 30_000, benefit: 90, chosen: ['pump', 'belt'] },
+        ],
+        proven: true,
+      },
+    ]);
+  });
 });
 
 describe('bad elements answer in their place, by field and with the remedy', () => {
@@ -168,6 +209,43 @@ describe('bad elements answer in their place, by field and with the remedy', () 
     ['hours', { minutes: -1 }, 'field-invalid', '"minutes"'],
     ['hours', { minutes: '7' }, 'field-invalid', '"minutes"'],
     ['hours', { minutes: null }, 'field-invalid', '"minutes"'],
+    ['budget', { lines: [], steps: [] }, 'field-missing', '"budgetCents"'],
+    ['budget', { budgetCents: -1, lines: [], steps: [] }, 'field-invalid', '"budgetCents"'],
+    [
+      'budget',
+      { budgetCents: 1, lines: [{ id: 'a', benefit: 0.5, cents: 1, steps: [] }], steps: [] },
+      'field-invalid',
+      '"lines[0].benefit"',
+    ],
+    [
+      'budget',
+      {
+        budgetCents: 1,
+        lines: [{ id: 'a', benefit: 1, cents: 1, steps: [], mustInclude: 'yes' }],
+        steps: [],
+      },
+      'field-invalid',
+      '"lines[0].mustInclude"',
+    ],
+    [
+      'budget',
+      { budgetCents: 1, lines: [{ id: 'a', benefit: 1, cents: 1, steps: ['lid'] }], steps: [] },
+      'step-unknown',
+      '"lid"',
+    ],
+    ['ladder', { lines: [], steps: [], timeLimitMs: 0 }, 'field-invalid', '"timeLimitMs"'],
+    [
+      'ladder',
+      {
+        lines: [],
+        steps: [
+          { id: 'a', cents: 1 },
+          { id: 'a', cents: 2 },
+        ],
+      },
+      'step-listed-twice',
+      '"a"',
+    ],
     ['wilson', { x: 1, n: 0 }, 'field-invalid', '"n"'],
     ['wilson', { x: 1, n: -3 }, 'field-invalid', '"n"'],
     ['wilson', { x: 4, n: 3 }, 'field-invalid', '"x"'],

@@ -82,6 +82,19 @@ export class FieldReader {
     });
   }
 
+  /** A list of texts that may be left out. */
+  optionalTexts(field: string): string[] {
+    return this.fields.get(field) == null ? [] : this.texts(field);
+  }
+
+  /** True or false; false when it is left out. */
+  optionalFlag(field: string): boolean {
+    const value = this.fields.get(field) ?? false;
+    if (typeof value === 'boolean') return value;
+    this.invalid(field, 'must be true or false, without quotes');
+    return false;
+  }
+
   /** Objects in a list, each read by `read`; what is wrong in them is noted here, with its place. */
   objects<T>(field: string, read: (reader: FieldReader) => T): T[] {
     return this.list(field).map((value, index) => {

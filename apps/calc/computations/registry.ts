@@ -1,8 +1,10 @@
 import { allocate } from './allocate.js';
+import { budget } from './budget.js';
 import type { Computation } from './computation.js';
 import { hours } from './hours.js';
 import { invoiceTax } from './invoice-tax.js';
 import { labour } from './labour.js';
+import { ladder } from './ladder.js';
 import { punch } from './punch.js';
 import { tax } from './tax.js';
 import { vin } from './vin.js';
@@ -18,4 +20,6 @@ export const COMPUTATIONS: readonly Computation[] = [
   punch,
   hours,
   wilson,
+  budget,
+  ladder,
 ];
