@@ -31,6 +31,19 @@ describe('the server and its database come and go', () => {
   const databaseName = async (): Promise<string> =>
     (await shop.sql<{ name: string }>('select current_database() as name'))[0]?.name ?? '';
 
+  it('a connection that breaks between two statements of an act is the database being away, not a mistake', async () => {
+    const uow = shop.server.app.get(UnitOfWork);
+    for (const pauseMs of [0, 100]) {
+      const act = uow.run(systemContext(shop.shopId, 'test'), async (tx) => {
+        const row = await tx.one<{ pid: number }>('select pg_backend_pid() as pid');
+        await maintenance.query('select pg_terminate_backend($1)', [row?.pid]);
+        await new Promise((resolve) => setTimeout(resolve, pauseMs));
+        return ok(await tx.one('select 1'));
+      });
+      await expect(act).rejects.toMatchObject({ fault: { code: 'database-unavailable' } });
+    }
+  });
+
   it('without its database the server says so and when to come again, and goes on as soon as it is back', async () => {
     const name = await databaseName();
     const watcher = await LiveReader.open(shop.url, shop.manager);

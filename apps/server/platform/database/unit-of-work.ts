@@ -95,9 +95,11 @@ export class UnitOfWork {
       await runner.commitTransaction();
       return value;
     } catch (error) {
+      // Only a connection that broke releases the runner before us; what then fails is whatever came next.
+      const broke = runner.isReleased && !(error instanceof ProblemError);
       // The connection may be gone; the first error is the one worth telling.
       if (runner.isTransactionActive) await runner.rollbackTransaction().catch(() => undefined);
-      throw error;
+      throw broke ? databaseUnavailable(error) : error;
     } finally {
       await runner.release();
     }
