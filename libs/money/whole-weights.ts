@@ -1,3 +1,5 @@
+import { decimalFromNumber } from './decimal-from-number.js';
+
 /**
  * Weights as whole numbers in the same proportion. A fractional weight is read as the decimal that it prints as, so
  * that 0.1 and 0.2 weigh one to two exactly, not as their binary neighbours do.
@@ -8,9 +10,7 @@ export function wholeWeights(weights: readonly number[]): bigint[] {
   const decimals = weights.map((weight) => {
     if (!Number.isFinite(weight) || weight < 0)
       throw new RangeError(`a weight must be zero or more, got ${weight}`);
-    const [mantissa = '0', exponent = '0'] = String(weight).split('e');
-    const [whole = '0', fraction = ''] = mantissa.split('.');
-    return { units: BigInt(whole + fraction), scale: fraction.length - Number(exponent) };
+    return decimalFromNumber(weight);
   });
   const scale = decimals.reduce((most, decimal) => Math.max(most, decimal.scale), 0);
   return decimals.map((decimal) => decimal.units * 10n ** BigInt(scale - decimal.scale));
