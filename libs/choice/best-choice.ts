@@ -7,6 +7,7 @@ import { networkOf } from './network.js';
 import { priced } from './priced.js';
 import type { Priced } from './priced.js';
 import { Search } from './search.js';
+import { shapeWithin } from './shape-within.js';
 import { TabuWalk } from './tabu-walk.js';
 
 /** Easy problems are over before this many nodes; beyond, a better first choice saves more than it costs. */
@@ -31,10 +32,12 @@ function searchAll(
   const isLate = (): boolean => effort.now() - start >= effort.timeLimitMs;
   let nodes = 0;
   let unexplored = -Infinity;
-  const sides = prices.lowers.map((lower) => {
-    const network = networkOf(lower, shape);
-    const terms = { shape, network, goal, exact: prices.exact };
-    return { network, terms, walk: new TabuWalk({ ...terms, seed: effort.seed }) };
+  const sides = prices.lowers.flatMap((lower) => {
+    const within = shapeWithin(shape, lower);
+    if (within === null) return [];
+    const network = networkOf(lower, within);
+    const terms = { shape: within, network, goal, exact: prices.exact };
+    return [{ network, terms, walk: new TabuWalk({ ...terms, seed: effort.seed }) }];
   });
   const takeTurn = (walk: TabuWalk, moves: number): void => {
     for (let made = 0; made < moves && !isLate(); made += MOVES) walk.walk(MOVES, budget);

@@ -4,6 +4,7 @@ import type { ChoiceProblem, ChoiceProblemFault, Effort, Ladder } from './choice
 import { networkOf } from './network.js';
 import { priced } from './priced.js';
 import { Search } from './search.js';
+import { shapeWithin } from './shape-within.js';
 import { StairGoal } from './stair-goal.js';
 import { TabuWalk } from './tabu-walk.js';
 
@@ -23,8 +24,10 @@ export function ladder(problem: ChoiceProblem, effort: Effort): Result<Ladder, C
   const start = effort.now();
   let proven = true;
   for (const lower of prices.lowers) {
-    const network = networkOf(lower, shape);
-    const terms = { shape, network, goal, exact: prices.exact };
+    const within = shapeWithin(shape, lower);
+    if (within === null) continue;
+    const network = networkOf(lower, within);
+    const terms = { shape: within, network, goal, exact: prices.exact };
     let nodes = 0;
     const enough = (): boolean => ++nodes % LOOK === 0 && effort.now() - start >= effort.timeLimitMs;
     const all = [...network.own, ...network.weight].reduce((sum, one) => sum + one, network.base);

@@ -3,6 +3,7 @@ import type { Budgets, Found, Goal } from './goal.js';
 import { networkOf } from './network.js';
 import type { Priced } from './priced.js';
 import { Search } from './search.js';
+import { shapeWithin } from './shape-within.js';
 
 /** The least price of anything that includes what must be included. */
 class LeastGoal implements Goal {
@@ -30,10 +31,12 @@ export function leastPrice({ shape, prices }: Priced, effort: Effort): number {
   const start = effort.now();
   let nodes = 0;
   for (const lower of prices.lowers) {
-    const network = networkOf(lower, shape);
+    const within = shapeWithin(shape, lower);
+    if (within === null) continue;
+    const network = networkOf(lower, within);
     const enough = (): boolean => ++nodes % 64 === 0 && effort.now() - start >= effort.timeLimitMs;
     if (network.slack > 0)
-      new Search({ shape, network, goal, exact: prices.exact, enough }).run(0, goal.least - 1);
+      new Search({ shape: within, network, goal, exact: prices.exact, enough }).run(0, goal.least - 1);
   }
   return goal.least;
 }

@@ -16,6 +16,8 @@ export interface LowerPrice {
   /** What each line adds by itself, in the order of the problem's lines; never negative. */
   readonly own: readonly number[];
   readonly shared: readonly SharedCost[];
+  /** It speaks only of sets that hold all of `in` and none of `out`; of every set where this is left out. */
+  readonly within?: { readonly in: readonly number[]; readonly out: readonly number[] };
   /** Roundings of a cent that the real price may gain on this one. Zero only where this one is the real price. */
   readonly slack: number;
 }
@@ -23,7 +25,7 @@ export interface LowerPrice {
 /**
  * How a set of lines is priced. `exact` is the price the owner would pay. Whenever it is p for some set, at least one of
  * `lowers` prices that set at p plus its slack, or less: that is what lets a search leave sets out without pricing them,
- * and still be exact. A price with a floor or a ceiling in it has one lower price for each side.
+ * and still be exact; that one lower price speaks of the set. A price with a floor or a ceiling in it has one lower price for each side.
  */
 export interface PriceModel {
   /** `lines` are indices of the problem's lines, rising, each once. */

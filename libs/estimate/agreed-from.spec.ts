@@ -6,6 +6,7 @@ import { NOTHING_AGREED } from './already-agreed.js';
 import type { AlreadyAgreed } from './already-agreed.js';
 import { carriedSteps } from './carried-steps.js';
 import type { EstimateLine } from './estimate-line.js';
+import { packageRange, packageSteps } from './package-hours.js';
 import { pairKey } from './pair-key.js';
 import { priceChoice } from './price-choice.js';
 import type { PricingPolicy } from './pricing-policy.js';
@@ -101,6 +102,59 @@ describe('what is agreed to already', () => {
         // A part of a hundredth for each step and line goes to the owner, never to the shop by more than rounding.
         expect(Math.abs(sold - whole)).toBeLessThanOrEqual(union.size + lines.length);
         if (fixed.length === 0) expect(sold).toBe(whole);
+      }),
+      { numRuns: 1000 },
+    );
+  });
+
+  it('leaves the price of the others alone when some lines of a package are fixed, but for hundredths', () => {
+    const own = fc.array(fc.integer({ min: 0, max: 200 }), { minLength: 4, maxLength: 4 });
+    const uses = fc.array(fc.subarray([0, 1, 2]), { minLength: 4, maxLength: 4 });
+    fc.assert(
+      fc.property(own, uses, fc.nat(100), fc.subarray([0, 1, 2]), (hours, used, at, fixed) => {
+        const lines = used.map((steps, index) =>
+          line(`line ${index}`, {
+            ...Object.fromEntries(steps.map((step) => [`step ${step}`, 50 + step])),
+            [`own ${index}`]: hours[index] ?? 0,
+          }),
+        );
+        // Three of them in a package, the fourth free to share their steps or not.
+        const members = lines.slice(0, 3);
+        const { low, high } = packageRange(members);
+        const hundredths = bookHundredths(low + Math.floor(((high - low) * at) / 100));
+        const lineIds = members.map(({ id }) => id);
+        const packages = [{ name: 'three', lineIds, hundredths, steps: packageSteps(members, hundredths) }];
+        const price = (open: readonly EstimateLine[], chosen: readonly string[], given: AlreadyAgreed) => {
+          const priced = priceChoice({ lines: open, chosen, given, policy: POLICY, packages });
+          if (!priced.ok) throw new Error(priced.fault.detail);
+          return priced.value.lines;
+        };
+        const ids = lines.map(({ id }) => id);
+        const all = price(lines, ids, NOTHING_AGREED);
+        const carried = carriedSteps(lines, ids, NOTHING_AGREED, packages);
+        const begun = fixed.map((index) => `line ${index}`);
+        const given = agreedFrom(
+          all.flatMap((one) =>
+            one.chosen && begun.includes(one.id) ? [{ ...one, steps: carried.get(one.id) ?? [] }] : [],
+          ),
+        );
+        const open = lines.filter(({ id }) => !begun.includes(id));
+        const rest = price(
+          open,
+          open.map(({ id }) => id),
+          given,
+        );
+        for (const one of rest) {
+          const before = all.find(({ id }) => id === one.id);
+          if (!one.chosen || before?.chosen !== true) throw new Error('all are chosen');
+          // A part of a hundredth for each of its steps, and for the share that it had.
+          expect(Math.abs(one.hundredths - before.hundredths)).toBeLessThanOrEqual(5);
+        }
+        // Hours are never sold again: what is sold in all is no more than at once, rounding apart.
+        const sum = (some: typeof all): number =>
+          some.reduce((total, one) => total + (one.chosen ? one.hundredths : 0), 0);
+        const fixedHours = sum(all.filter(({ id }) => begun.includes(id)));
+        expect(sum(rest) + fixedHours).toBeLessThanOrEqual(sum(all) + open.length + begun.length);
       }),
       { numRuns: 1000 },
     );

@@ -17,6 +17,11 @@ export interface Figures {
   readonly taxCents: Cents;
   /** One for each tax of the policy, in its order. */
   readonly taxes: readonly TaxFigure[];
+  /**
+   * What was taken off: discounts on labour and items, no-charge labour, its part of the order discount. It informs only:
+   * labour and parts above are what is left to pay.
+   */
+  readonly discountCents: Cents;
   readonly totalCents: Cents;
 }
 
@@ -31,6 +36,10 @@ interface EveryLine {
 /** A line that is in the choice: what it carries of the choice's figures. */
 export interface ChosenLinePrice extends EveryLine, Figures {
   readonly chosen: true;
+  /** Its part of an order discount by amount; kept with the decision, so that the amount is given once. */
+  readonly orderDiscountCents: Cents;
+  /** What supplies are a share of; kept with the decision, so that floor and cap hold once for the repair order. */
+  readonly suppliesBaseCents: Cents;
   readonly breakdown: Breakdown;
 }
 
@@ -47,8 +56,17 @@ export interface ChoiceTotals extends Figures {
   readonly breakdown: Breakdown;
 }
 
+/** A package that the choice puts in force. */
+export interface PackageInForce {
+  /** `packageKey`. */
+  readonly key: string;
+  readonly name: string;
+  readonly lineIds: readonly string[];
+}
+
 /** Every line in the order given, and the choice as a whole; the chosen lines add up to the totals in every figure. */
 export interface ChoicePrice {
   readonly lines: readonly LinePrice[];
   readonly totals: ChoiceTotals;
+  readonly packages: readonly PackageInForce[];
 }

@@ -1,30 +1,32 @@
 import { cents } from '#libs/kernel';
 import { SUM } from './breakdown.js';
 import type { Breakdown } from './breakdown.js';
-import {
-  explainClass,
-  explainCores,
-  explainItems,
-  explainTax,
-  sumOf,
-  suppliesRuleText,
-  taxText,
-} from './explain.js';
-import type { PricedSet, PricingTerms } from './price-set.js';
+import { explainCores, explainItems } from './explain-items.js';
+import { explainLabour } from './explain-labour.js';
+import { combinedTaxText, explainSupplies, explainTax, sumOf, taxText } from './explain.js';
+import type { PreparedEstimate } from './prepare-estimate.js';
+import type { PricedSet } from './price-set.js';
+import type { PricingPolicy } from './pricing-policy.js';
 import type { TaxOfChoice } from './taxes-of-choice.js';
 
-function explainWholeTax(tax: TaxOfChoice, set: PricedSet, terms: PricingTerms): Breakdown {
-  if (terms.policy.taxRounding === 'invoice') {
+function explainWholeTax(
+  tax: TaxOfChoice,
+  set: PricedSet,
+  { taxRounding, taxesCombined }: PricingPolicy,
+): Breakdown {
+  if (taxRounding === 'invoice') {
     const base = cents(tax.bases.reduce((sum, one) => sum + one, 0));
-    return explainTax(tax, tax.cents, base, `${taxText(tax, base)} once for the choice`);
+    const rule =
+      taxesCombined === true ? combinedTaxText(tax, base, set.totals.taxCents) : taxText(tax, base);
+    return explainTax(tax, tax.cents, base, `${rule} once for the choice`);
   }
-  const inputs = set.lines.map(({ line }, at) => {
+  const inputs = set.lines.map(({ prepared, figures }, at) => {
     const base = tax.bases[at] ?? cents(0);
     return {
       figure: 'tax',
-      of: line.id,
+      of: prepared.line.id,
       cents: tax.perLine[at] ?? cents(0),
-      rule: taxText(tax, base),
+      rule: taxesCombined === true ? combinedTaxText(tax, base, figures.taxCents) : taxText(tax, base),
       inputs: [],
     };
   });
@@ -32,15 +34,16 @@ function explainWholeTax(tax: TaxOfChoice, set: PricedSet, terms: PricingTerms):
 }
 
 /** How the figures of the whole choice came about. */
-export function explainTotal(set: PricedSet, terms: PricingTerms): Breakdown {
+export function explainTotal(set: PricedSet, prepared: PreparedEstimate): Breakdown {
+  const { terms } = prepared;
   return sumOf('total', [
-    sumOf('labour', set.classes.map(explainClass)),
-    explainItems(set.lines),
+    explainLabour(set, prepared),
+    explainItems(set.lines, terms),
     explainCores(set.lines),
-    { figure: 'supplies', cents: set.totals.suppliesCents, rule: suppliesRuleText(set, terms), inputs: [] },
+    explainSupplies(set, terms),
     sumOf(
       'tax',
-      set.taxes.map((tax) => explainWholeTax(tax, set, terms)),
+      set.taxes.map((tax) => explainWholeTax(tax, set, terms.policy)),
     ),
   ]);
 }

@@ -1,9 +1,14 @@
-import { cents, fail, ok } from '#libs/kernel';
+import { fail, ok } from '#libs/kernel';
 import type { Fault, FieldFault, Result } from '#libs/kernel';
+import type { AlreadyAgreed } from './already-agreed.js';
 import type { ChoiceFault } from './check-choice.js';
-import type { Figures, LinePrice } from './choice-price.js';
-import type { FrozenLine, FrozenRevision, RevisionLine, RevisionToFreeze } from './frozen-revision.js';
+import { freezeFigures, freezeLine, present } from './freeze-line.js';
+import type { FrozenRevision, RevisionLine, RevisionToFreeze } from './frozen-revision.js';
+import type { LinePackage } from './line-package.js';
+import type { OrderDiscount } from './order-discount.js';
+import { packageSteps } from './package-hours.js';
 import { priceChoice } from './price-choice.js';
+import type { PricingPolicy } from './pricing-policy.js';
 
 /** `revision-empty`: nothing to decide on. `line-words-missing`: a line does not say all that the owner must read. */
 export type FreezeFault = ChoiceFault | Fault<'revision-empty' | 'line-words-missing'>;
@@ -27,55 +32,86 @@ function missingWords(lines: readonly RevisionLine[]): FieldFault[] {
   });
 }
 
-/** Only the figures, without what else the object carries: the document holds nothing by accident. */
-function figuresOf(figures: Figures): Figures {
-  const { hundredths, labourCents, partsCents, coreCents, suppliesCents, taxCents, totalCents } = figures;
-  const taxes = figures.taxes.map(({ name, cents: tax }) => ({ name, cents: tax }));
-  return { hundredths, labourCents, partsCents, coreCents, suppliesCents, taxCents, taxes, totalCents };
-}
-
-function freezeLine(line: RevisionLine, price: LinePrice): FrozenLine {
-  const { id, title, verdict, mayDrive, why, consequence, operations, rateId, rateCentsPerHour } = line;
-  return {
-    id,
-    title,
-    verdict,
-    mayDrive,
-    why,
-    consequence,
-    measured: (line.measured ?? []).map(({ reading, limit, source }) => ({ reading, limit, source })),
-    photos: [...(line.photos ?? [])],
-    operations: [...operations],
-    rateId,
-    rateCentsPerHour,
-    steps: line.steps.map(({ step, position, hundredths }) => ({ step, position, hundredths })),
-    items: line.items.map((item) => ({
-      id: item.id,
-      kind: item.kind,
-      words: item.words,
-      condition: item.condition ?? null,
-      quantityHundredths: item.quantityHundredths,
-      unitPriceCents: item.unitPriceCents,
-      coreCents: item.coreCents ?? cents(0),
-    })),
-    alone: figuresOf(price.alone),
-    together: figuresOf(price.chosen ? price : price.alone),
-  };
-}
-
-function freezePolicy({
-  taxes,
-  taxRounding,
-  supplies,
-}: RevisionToFreeze['policy']): RevisionToFreeze['policy'] {
+function freezePolicy(policy: PricingPolicy): PricingPolicy {
+  const { taxes, taxRounding, taxesCombined, supplies } = policy;
   return {
     taxes: taxes.map(({ name, ratePpm, on }) => ({ name, ratePpm, on: [...on] })),
     taxRounding,
-    supplies:
-      supplies === null
-        ? null
-        : { ratePpm: supplies.ratePpm, floorCents: supplies.floorCents, capCents: supplies.capCents },
+    ...present({ taxesCombined }),
+    supplies: supplies && {
+      ratePpm: supplies.ratePpm,
+      floorCents: supplies.floorCents,
+      capCents: supplies.capCents,
+      ...present({ base: supplies.base }),
+    },
   };
+}
+
+function freezeGiven(given: AlreadyAgreed): AlreadyAgreed {
+  const { suppliesBaseCents, orderDiscountCents } = given;
+  return {
+    steps: given.steps.map(({ step, position, hundredths, package: under }) => ({
+      step,
+      position,
+      ...present({ hundredths, package: under }),
+    })),
+    labourCents: given.labourCents,
+    suppliesCents: given.suppliesCents,
+    ...present({
+      suppliesBaseCents,
+      orderDiscountCents,
+      packages: given.packages?.map(({ package: name, lineIds }) => ({
+        package: name,
+        lineIds: [...lineIds],
+      })),
+    }),
+  };
+}
+
+function freezeOrderDiscount(discount: OrderDiscount): OrderDiscount {
+  const { reason } = discount;
+  if (discount.cents !== undefined) return { cents: discount.cents, ...present({ reason }) };
+  return present({ labourPpm: discount.labourPpm, itemsPpm: discount.itemsPpm, reason });
+}
+
+/** With the hours that its steps are sold at, because some of its lines may no longer be open when others are priced. */
+function freezePackage(
+  { name, lineIds, hundredths, steps }: LinePackage,
+  lines: readonly RevisionLine[],
+): LinePackage {
+  const members = lines.filter(({ id }) => lineIds.includes(id));
+  const isWhole = members.length === new Set(lineIds).size;
+  const sold = steps ?? (isWhole ? packageSteps(members, hundredths) : undefined);
+  return {
+    name,
+    lineIds: [...lineIds],
+    hundredths,
+    ...present({
+      steps: sold?.map(({ step, position, hundredths: hours }) => ({ step, position, hundredths: hours })),
+    }),
+  };
+}
+
+function extrasOf({
+  lines,
+  orderDiscount,
+  packages,
+  unseen,
+  vehicleValueCents,
+}: RevisionToFreeze): Partial<FrozenRevision> {
+  return present({
+    orderDiscount: orderDiscount && freezeOrderDiscount(orderDiscount),
+    packages: packages?.map((own) => freezePackage(own, lines)),
+    unseen: unseen?.map(({ checkpointId, words, chancePpm, lowCents, likelyCents, highCents }) => ({
+      checkpointId,
+      words,
+      chancePpm,
+      lowCents,
+      likelyCents,
+      highCents,
+    })),
+    vehicleValueCents,
+  });
 }
 
 /**
@@ -92,26 +128,21 @@ export function freezeRevision(revision: RevisionToFreeze): Result<FrozenRevisio
       fields,
     });
   }
-  const priced = priceChoice({ lines, chosen: lines.map(({ id }) => id), given, policy });
+  const { orderDiscount, packages } = revision;
+  const chosen = lines.map(({ id }) => id);
+  const priced = priceChoice({ lines, chosen, given, policy, orderDiscount, packages });
   if (!priced.ok) return priced;
   const { lines: prices, totals } = priced.value;
   return ok({
-    format: 1,
+    format: 2,
     about: { ...about },
     lines: lines.flatMap((line, at) => {
       const price = prices[at];
       return price === undefined ? [] : [freezeLine(line, price)];
     }),
-    given: {
-      steps: given.steps.map(({ step, position, hundredths }) => ({
-        step,
-        position,
-        ...(hundredths === undefined ? {} : { hundredths }),
-      })),
-      labourCents: given.labourCents,
-      suppliesCents: given.suppliesCents,
-    },
+    given: freezeGiven(given),
     policy: freezePolicy(policy),
-    totals: figuresOf(totals),
+    ...extrasOf(revision),
+    totals: freezeFigures(totals),
   });
 }

@@ -1,6 +1,9 @@
+import type { BookHundredths, Cents, Ppm } from '#libs/kernel';
 import type { AlreadyAgreed } from './already-agreed.js';
 import type { Figures } from './choice-price.js';
 import type { EstimateItem, EstimateLine } from './estimate-line.js';
+import type { LinePackage } from './line-package.js';
+import type { OrderDiscount } from './order-discount.js';
 import type { PricingPolicy } from './pricing-policy.js';
 
 export interface RevisionItem extends EstimateItem {
@@ -16,6 +19,47 @@ export interface Measured {
   readonly limit: string | null;
   /** Where the limit comes from. */
   readonly source: string | null;
+}
+
+/** What a line is worth to its owner, and what it comes with, for choosing within a budget. */
+export interface LineChoice {
+  /** A whole number from zero up, on the shop's own scale. */
+  readonly benefit: number;
+  /** The benefit in words. */
+  readonly why: string;
+  readonly mustInclude: boolean;
+  /** Ids of lines. */
+  readonly requires: readonly string[];
+  readonly excludes: readonly string[];
+}
+
+/** How much or little a line may come to; the line itself is what is likely. */
+export interface LineSpread {
+  readonly lowHundredths: BookHundredths;
+  readonly highHundredths: BookHundredths;
+  readonly lowItemsCents: Cents;
+  readonly highItemsCents: Cents;
+}
+
+/** An extra that is charged only if a named thing happens. */
+export interface FrozenContingency {
+  readonly id: string;
+  readonly what: string;
+  readonly chancePpm: Ppm;
+  readonly hundredths: BookHundredths;
+  /** The most that the owner would pay for it. */
+  readonly capCents: Cents;
+  readonly items: readonly RevisionItem[];
+}
+
+/** A checkpoint that could not be reached, and what may be behind it. */
+export interface FrozenUnseen {
+  readonly checkpointId: string;
+  readonly words: string;
+  readonly chancePpm: Ppm;
+  readonly lowCents: Cents;
+  readonly likelyCents: Cents;
+  readonly highCents: Cents;
 }
 
 /** A line with everything that the owner is shown about it. */
@@ -35,12 +79,24 @@ export interface RevisionLine extends EstimateLine {
   /** The operations, in words. */
   readonly operations: readonly string[];
   readonly items: readonly RevisionItem[];
+  readonly choice?: LineChoice;
+  readonly spread?: LineSpread;
+  readonly contingencies?: readonly FrozenContingency[];
 }
 
 /** Who, what and when, as shown: plain values under names of the server's choice. */
 export type RevisionAbout = Readonly<Record<string, string | number | boolean | null>>;
 
-export interface RevisionToFreeze {
+/** What belongs to the whole of a revision rather than to one line. */
+interface RevisionExtras {
+  readonly orderDiscount?: OrderDiscount;
+  readonly packages?: readonly LinePackage[];
+  readonly unseen?: readonly FrozenUnseen[];
+  /** What the vehicle is worth, if the shop has entered it. */
+  readonly vehicleValueCents?: Cents;
+}
+
+export interface RevisionToFreeze extends RevisionExtras {
   readonly about: RevisionAbout;
   readonly lines: readonly RevisionLine[];
   readonly given: AlreadyAgreed;
@@ -62,8 +118,9 @@ export interface FrozenLine extends RevisionLine {
 }
 
 /** What was offered, complete: it can be shown again and priced for any choice from this document alone. */
-export interface FrozenRevision {
-  readonly format: 1;
+export interface FrozenRevision extends RevisionExtras {
+  /** Documents of format 1 know neither discounts nor what a range and a choice within a budget need (`readFrozen`). */
+  readonly format: 1 | 2;
   readonly about: RevisionAbout;
   readonly lines: readonly FrozenLine[];
   readonly given: AlreadyAgreed;

@@ -15,3 +15,8 @@ export function percentText(rate: Ppm): string {
 export function quantityText(hundredths: number): string {
   return formatDecimal({ units: BigInt(hundredths), scale: 2 }).replace(/\.?0+$/, '');
 }
+
+/** A multiplier for a rule, without idle zeros: "2.2". */
+export function timesText(multiplier: Ppm): string {
+  return formatDecimal({ units: BigInt(multiplier), scale: 6 }).replace(/\.?0+$/, '');
+}

@@ -3,31 +3,44 @@ import type { Result } from '#libs/kernel';
 import { checkChoice } from './check-choice.js';
 import type { ChoiceFault, ChoiceInput } from './check-choice.js';
 import type { ChoicePrice, LinePrice } from './choice-price.js';
-import type { EstimateLine } from './estimate-line.js';
 import { explainLine } from './explain-line.js';
 import { explainTotal } from './explain-total.js';
+import { prepareEstimate } from './prepare-estimate.js';
+import type { PreparedEstimate, PreparedLine } from './prepare-estimate.js';
 import { priceSet } from './price-set.js';
 import type { PricedSet } from './price-set.js';
+import { totalOfChoice } from './total-of-choice.js';
+import type { TotalOfChoice } from './total-of-choice.js';
 
-function priceLine(line: EstimateLine, set: PricedSet, input: ChoiceInput): Result<LinePrice, ChoiceFault> {
-  const single = priceSet([line], input);
-  if (!single.ok) return single;
-  const alone = single.value.totals;
-  const every = { id: line.id, alone, aloneHundredths: alone.hundredths, aloneTotalCents: alone.totalCents };
+interface Pricing {
+  readonly prepared: PreparedEstimate;
+  readonly chosen: readonly PreparedLine[];
+  readonly set: PricedSet;
+  readonly totalOf: (chosen: readonly PreparedLine[]) => TotalOfChoice;
+}
 
-  const own = set.lines.find((priced) => priced.line === line);
+function priceLine(line: PreparedLine, { prepared, chosen, set, totalOf }: Pricing): LinePrice {
+  const alone = priceSet(prepared, [line]).totals;
+  const { id } = line.line;
+  const every = { id, alone, aloneHundredths: alone.hundredths, aloneTotalCents: alone.totalCents };
+  const own = set.lines[chosen.indexOf(line)];
   if (own !== undefined) {
-    return ok({ ...every, ...own.figures, chosen: true, breakdown: explainLine(set, own, input) });
+    return {
+      ...every,
+      ...own.figures,
+      chosen: true,
+      orderDiscountCents: cents(own.labourOffCents + own.itemsOffCents),
+      suppliesBaseCents: own.suppliesBaseCents,
+      breakdown: explainLine(set, own, prepared),
+    };
   }
-  const widened = priceSet([...set.lines.map((priced) => priced.line), line], input);
-  if (!widened.ok) return widened;
-  const { totals } = widened.value;
-  return ok({
+  const { hundredths, totalCents } = totalOf([...chosen, line]);
+  return {
     ...every,
     chosen: false,
-    ifAddedCents: cents(totals.totalCents - set.totals.totalCents),
-    ifAddedHundredths: bookHundredths(totals.hundredths - set.totals.hundredths),
-  });
+    ifAddedCents: cents(totalCents - set.totals.totalCents),
+    ifAddedHundredths: bookHundredths(hundredths - set.totals.hundredths),
+  };
 }
 
 /**
@@ -36,24 +49,29 @@ function priceLine(line: EstimateLine, set: PricedSet, input: ChoiceInput): Resu
  * nothing depends on the order of lines or choices. Each figure carries its own explanation.
  *
  * The total never falls when a line is added, except by the rounding of cents, and then by no more than this: nothing
- * at all with one labour rate and tax rounded by invoice; with several rates, half a cent for each class of labour
- * before and after, and what supplies and taxes make of that; with tax rounded by line, half a cent for each line and tax
- * before and after. A line's labour is never above its labour alone by more than a cent for each class of labour.
+ * at all with one effective rate of labour and tax rounded by invoice; with several rates, half a cent for each class of
+ * labour before and after; with an amount off the order, two cents on each of labour, parts, fluids and sublet for what
+ * supplies and taxes make of it, while their sum cannot fall; with tax rounded by line, half a cent for each line and tax before and
+ * after. A line's labour is never above its labour alone by more than a cent for each class of labour, but for a line that has a
+ * package to itself and shares steps with others. An amount off the order is given once: a line that shares it
+ * may cost more than alone by what the others take of it, and by the floor of supplies where alone it leaves nothing of their
+ * base.
  */
 export function priceChoice(input: ChoiceInput): Result<ChoicePrice, ChoiceFault> {
   const checked = checkChoice(input);
   if (!checked.ok) return checked;
-  const chosen = new Set(input.chosen);
-  const set = priceSet(
-    input.lines.filter(({ id }) => chosen.has(id)),
-    input,
-  );
-  if (!set.ok) return set;
-  const lines: LinePrice[] = [];
-  for (const line of input.lines) {
-    const priced = priceLine(line, set.value, input);
-    if (!priced.ok) return priced;
-    lines.push(priced.value);
-  }
-  return ok({ lines, totals: { ...set.value.totals, breakdown: explainTotal(set.value, input) } });
+  const prepared = prepareEstimate(input);
+  const wanted = new Set(input.chosen);
+  const chosen = prepared.lines.filter(({ line }) => wanted.has(line.id));
+  const set = priceSet(prepared, chosen);
+  const pricing = { prepared, chosen, set, totalOf: totalOfChoice(prepared) };
+  const lines = input.lines.flatMap(({ id }) => {
+    const line = prepared.byId.get(id);
+    return line === undefined ? [] : [priceLine(line, pricing)];
+  });
+  return ok({
+    lines,
+    totals: { ...set.totals, breakdown: explainTotal(set, prepared) },
+    packages: set.labour.packages.map(({ key, package: { name, lineIds } }) => ({ key, name, lineIds })),
+  });
 }

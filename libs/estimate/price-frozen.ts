@@ -15,5 +15,6 @@ export function priceFrozen(
   chosen: readonly string[],
   given: AlreadyAgreed = revision.given,
 ): Result<ChoicePrice, ChoiceFault> {
-  return priceChoice({ lines: revision.lines, chosen, given, policy: revision.policy });
+  const { lines, policy, orderDiscount, packages } = revision;
+  return priceChoice({ lines, chosen, given, policy, orderDiscount, packages });
 }

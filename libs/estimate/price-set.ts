@@ -1,45 +1,45 @@
-import { bookHundredths, cents, ok } from '#libs/kernel';
-import type { Cents, Result } from '#libs/kernel';
-import { compareCodePoints } from '#libs/labour';
-import type { LabourFault } from '#libs/labour';
-import { allocate } from '#libs/money';
-import type { AlreadyAgreed } from './already-agreed.js';
+import { bookHundredths, cents } from '#libs/kernel';
+import type { Cents } from '#libs/kernel';
+import { amountOffOrder } from './amount-off-order.js';
 import type { Figures } from './choice-price.js';
-import type { EstimateLine } from './estimate-line.js';
-import { itemsOfLine, taxableItems } from './items-of-line.js';
 import type { ItemsOfLine } from './items-of-line.js';
+import { labourDiscount } from './labour-discount.js';
 import { labourOfChoice } from './labour-of-choice.js';
-import type { LabourClass } from './labour-of-choice.js';
-import type { PricingPolicy } from './pricing-policy.js';
-import { suppliesOfChoice } from './supplies-of-choice.js';
+import type { LabourOfChoice } from './labour-of-choice.js';
+import { CHARGES, CORE, FEE, FLUID, LABOUR, PART } from './prepare-estimate.js';
+import type { PreparedEstimate, PreparedLine } from './prepare-estimate.js';
+import type { TaxRule } from './pricing-policy.js';
+import { splitCents } from './split-cents.js';
+import { suppliesBase, suppliesOfChoice } from './supplies-of-choice.js';
 import { taxesOfChoice } from './taxes-of-choice.js';
 import type { TaxOfChoice } from './taxes-of-choice.js';
 
 export interface PricedLine {
-  readonly line: EstimateLine;
+  readonly prepared: PreparedLine;
   readonly items: ItemsOfLine;
+  /** Its labour before an amount off the order; with that off it is the figure. */
+  readonly labourCents: Cents;
+  /** Its part of an amount off the order: of labour, and of items. */
+  readonly labourOffCents: Cents;
+  readonly itemsOffCents: Cents;
+  readonly suppliesBaseCents: Cents;
   readonly figures: Figures;
 }
 
 /** A set of lines priced together, with what is needed to explain it. */
 export interface PricedSet {
   readonly lines: readonly PricedLine[];
-  readonly classes: readonly LabourClass[];
+  readonly labour: LabourOfChoice;
   readonly taxes: readonly TaxOfChoice[];
   readonly totals: Figures;
 }
 
-export interface PricingTerms {
-  readonly given: AlreadyAgreed;
-  readonly policy: PricingPolicy;
-}
+type Component = Exclude<keyof Figures, 'taxes'>;
 
-type Component =
-  'hundredths' | 'labourCents' | 'partsCents' | 'coreCents' | 'suppliesCents' | 'taxCents' | 'totalCents';
+const add = (amounts: readonly number[]): number => amounts.reduce((sum, one) => sum + one, 0);
 
 function totalsOf(lines: readonly PricedLine[], taxes: readonly TaxOfChoice[]): Figures {
-  const sum = (component: Component): number =>
-    lines.reduce((total, { figures }) => total + figures[component], 0);
+  const sum = (component: Component): number => add(lines.map(({ figures }) => figures[component]));
   return {
     hundredths: bookHundredths(sum('hundredths')),
     labourCents: cents(sum('labourCents')),
@@ -48,61 +48,92 @@ function totalsOf(lines: readonly PricedLine[], taxes: readonly TaxOfChoice[]): 
     suppliesCents: cents(sum('suppliesCents')),
     taxCents: cents(sum('taxCents')),
     taxes: taxes.map(({ rule, cents: tax }) => ({ name: rule.name, cents: tax })),
+    discountCents: cents(sum('discountCents')),
     totalCents: cents(sum('totalCents')),
   };
 }
 
-/** A line's labour over all classes. */
-function labourOf(id: string, classes: readonly LabourClass[]): { hours: number; money: Cents } {
-  const own = classes.flatMap(({ members }) => members.filter((member) => member.id === id));
+/** Whether a tax falls on each of `CHARGES`; a core deposit is taxed where parts are. */
+export const isTaxed = ({ on }: TaxRule): boolean[] =>
+  CHARGES.map((charge) => on.includes(charge === 'core' ? 'part' : charge));
+
+/** What is charged on each line by kind, after everything that comes off, and what the amount off the order took. */
+function chargesOf(
+  { terms }: PreparedEstimate,
+  chosen: readonly PreparedLine[],
+  labour: readonly number[],
+): { charges: number[][]; off: number[][] } {
+  const gross = chosen.map((line, at) =>
+    line.charges.map((charge, kind) => (kind === LABOUR ? (labour[at] ?? 0) : charge)),
+  );
+  if (terms.orderDiscount?.cents === undefined) return { charges: gross, off: gross.map(() => []) };
+  const wholes = CHARGES.map((_, kind) => add(gross.map((line) => line[kind] ?? 0)));
+  const byKind = amountOffOrder(terms.orderDiscount, terms.given, wholes).map((amount, kind) =>
+    splitCents(
+      amount,
+      gross.map((line) => line[kind] ?? 0),
+    ),
+  );
+  const off = gross.map((_, at) => byKind.map((lines) => lines[at] ?? 0));
   return {
-    hours: own.reduce((sum, member) => sum + member.hundredths, 0),
-    money: cents(own.reduce((sum, member) => sum + member.cents, 0)),
+    charges: gross.map((line, at) => line.map((charge, kind) => charge - (off[at]?.[kind] ?? 0))),
+    off,
   };
 }
 
-/** Prices a set of lines as one choice. The result does not depend on the order of the lines. */
-export function priceSet(
-  unordered: readonly EstimateLine[],
-  terms: PricingTerms,
-): Result<PricedSet, LabourFault> {
-  const { given, policy } = terms;
-  const lines = [...unordered].sort((left, right) => compareCodePoints(left.id, right.id));
-  const classes = labourOfChoice(lines, given);
-  if (!classes.ok) return classes;
-
-  const labour = lines.map(({ id }) => labourOf(id, classes.value));
-  const items = lines.map(itemsOfLine);
-  const allLabour = cents(labour.reduce((sum, { money }) => sum + money, 0));
-  const supplies = allocate(
-    suppliesOfChoice(allLabour, given, policy.supplies),
-    labour.map(({ money }) => money),
+/** Prices a set of lines, in the order of the prepared estimate, as one choice. */
+export function priceSet(prepared: PreparedEstimate, chosen: readonly PreparedLine[]): PricedSet {
+  const { given, policy } = prepared.terms;
+  const labour = labourOfChoice(prepared, chosen);
+  const hours = chosen.map(() => 0);
+  const money = chosen.map(() => 0);
+  for (const { members } of labour.classes) {
+    for (const { at, hundredths, cents: share } of members) {
+      hours[at] = (hours[at] ?? 0) + hundredths;
+      money[at] = (money[at] ?? 0) + share;
+    }
+  }
+  const { charges, off } = chargesOf(prepared, chosen, money);
+  const bases = charges.map((line) =>
+    suppliesBase(policy.supplies, line[LABOUR] ?? 0, (line[PART] ?? 0) + (line[FLUID] ?? 0)),
   );
-  const taxes = taxesOfChoice(policy, ({ on }) =>
-    items.map((own, at) => {
-      const onLabour = on.includes('labour') ? (labour[at]?.money ?? 0) : 0;
-      const onSupplies = on.includes('supplies') ? (supplies[at] ?? 0) : 0;
-      return cents(onLabour + onSupplies + taxableItems(own, on));
-    }),
-  );
-
-  const priced = lines.map((line, at): PricedLine => {
-    const own = items[at] ?? itemsOfLine(line);
-    const { hours, money } = labour[at] ?? { hours: 0, money: cents(0) };
-    const supply = supplies[at] ?? cents(0);
+  const supplies = splitCents(suppliesOfChoice(add(bases), given, policy.supplies), bases);
+  const taxes = taxesOfChoice(policy, (rule) => {
+    const taxed = isTaxed(rule);
+    const onSupplies = rule.on.includes('supplies');
+    return charges.map((line, at) => {
+      const own = line.reduce((sum, charge, kind) => (taxed[kind] === true ? sum + charge : sum), 0);
+      return cents(own + (onSupplies ? (supplies[at] ?? 0) : 0));
+    });
+  });
+  const lines = chosen.map((line, at): PricedLine => {
+    const own = charges[at] ?? [];
+    const labourCents = cents(money[at] ?? 0);
+    const [labourOff = 0, ...itemsOff] = off[at] ?? [];
     const ownTaxes = taxes.map(({ rule, perLine }) => ({ name: rule.name, cents: perLine[at] ?? cents(0) }));
-    const tax = ownTaxes.reduce((sum, { cents: one }) => sum + one, 0);
+    const tax = add(ownTaxes.map((one) => one.cents));
+    const { items } = line;
+    const taken = labourDiscount(prepared, labour, line, labourCents) + labourOff + add(itemsOff);
     const figures: Figures = {
-      hundredths: bookHundredths(hours),
-      labourCents: money,
-      partsCents: own.partsCents,
-      coreCents: own.coreCents,
-      suppliesCents: supply,
+      hundredths: bookHundredths(hours[at] ?? 0),
+      labourCents: cents(own[LABOUR] ?? 0),
+      partsCents: cents(add(own.slice(PART, FEE + 1))),
+      coreCents: cents(own[CORE] ?? 0),
+      suppliesCents: supplies[at] ?? cents(0),
       taxCents: cents(tax),
       taxes: ownTaxes,
-      totalCents: cents(money + own.partsCents + own.coreCents + supply + tax),
+      discountCents: cents(taken + items.lineDiscountCents + items.orderDiscountCents),
+      totalCents: cents(add(own) + (supplies[at] ?? 0) + tax),
     };
-    return { line, items: own, figures };
+    return {
+      prepared: line,
+      items,
+      labourCents,
+      labourOffCents: cents(labourOff),
+      itemsOffCents: cents(add(itemsOff)),
+      suppliesBaseCents: cents(bases[at] ?? 0),
+      figures,
+    };
   });
-  return ok({ lines: priced, classes: classes.value, taxes, totals: totalsOf(priced, taxes) });
+  return { lines, labour, taxes, totals: totalsOf(lines, taxes) };
 }

@@ -17,16 +17,27 @@ export interface TaxRule {
  */
 export type TaxRounding = 'line' | 'invoice';
 
+/** What supplies are a share of: labour, parts and fluids, or both, after discounts. */
+export const SUPPLIES_BASES = ['labour', 'parts', 'labour-and-parts'] as const;
+export type SuppliesBase = (typeof SUPPLIES_BASES)[number];
+
 export interface SuppliesRule {
-  /** Of labour. */
+  /** Of its base. */
   readonly ratePpm: Ppm;
   readonly floorCents: Cents;
   readonly capCents: Cents | null;
+  /** Labour where nothing is said. */
+  readonly base?: SuppliesBase;
 }
 
 /** How a shop prices, as it was when the revision was frozen. */
 export interface PricingPolicy {
   readonly taxes: readonly TaxRule[];
   readonly taxRounding: TaxRounding;
+  /**
+   * All taxes are rounded once together and the cents split over them by largest remainder, instead of each by itself. "The rounding
+   * rule may be applied to the aggregated state and local taxes" (Streamlined Sales and Use Tax Agreement s. 324).
+   */
+  readonly taxesCombined?: boolean;
   readonly supplies: SuppliesRule | null;
 }
