@@ -154,6 +154,43 @@ describe('each computation, on worked figures (sources: the specs of the libs)',
       },
     ]);
   });
+
+  it('supplies, margin and matrix', () => {
+    const terms = { rate: '0.06', capCents: 3500 };
+    expect(
+      calc(
+        'supplies',
+        { ...terms, labourCents: 0 },
+        { ...terms, labourCents: 12_345 },
+        { ...terms, labourCents: 58_334 },
+        { ...terms, labourCents: 90_000, capCents: null },
+        { ...terms, labourCents: 1000, floorCents: 500 },
+      ),
+    ).toEqual([0, 741, 3500, 5400, 500].map((chargeCents) => ({ chargeCents })));
+    const markups = [25, 33.3333333333, '50.0', '66.6666666667', 150, 200];
+    expect(calc('margin', ...markups.map((markupPercent) => ({ markupPercent })))).toEqual(
+      [20, 25, 33.33, 40, 60, 66.67].map((marginPercent) => ({ marginPercent })),
+    );
+    const bands = [
+      [0, 1000, '3.00'],
+      [1000, null, '2.20'],
+    ];
+    expect(
+      calc(
+        'matrix',
+        { bands, method: 'marginal', costCents: 1001 },
+        { bands, costCents: 999 },
+        { bands, method: 'whole-band', costCents: 1000 },
+      ),
+    ).toEqual([
+      { priceCents: 3002 },
+      { priceCents: 2997 },
+      {
+        priceCents: 2200,
+        warnings: [expect.stringContaining('7.97 less than one that costs 9.99') as string],
+      },
+    ]);
+  });
 });
 
 describe('bad elements answer in their place, by field and with the remedy', () => {
@@ -246,6 +283,48 @@ describe('bad elements answer in their place, by field and with the remedy', () 
       'step-listed-twice',
       '"a"',
     ],
+    ['supplies', { rate: '0.06' }, 'field-missing', '"labourCents"'],
+    ['supplies', { labourCents: 1, rate: 0.06 }, 'field-invalid', '"rate"'],
+    ['supplies', { labourCents: 1, rate: '6' }, 'field-invalid', '"rate"'],
+    ['supplies', { labourCents: 1, rate: '-0.06' }, 'rate-negative', '"rate"'],
+    ['supplies', { labourCents: 1, rate: '0.06', capCents: -1 }, 'field-invalid', '"capCents"'],
+    ['supplies', { labourCents: 1, rate: '0.06', floorCents: 0.5 }, 'field-invalid', '"floorCents"'],
+    ['margin', {}, 'field-missing', '"markupPercent"'],
+    ['margin', { markupPercent: true }, 'field-invalid', '"markupPercent"'],
+    ['margin', { markupPercent: '50%' }, 'decimal-invalid', '"markupPercent"'],
+    ['margin', { markupPercent: -100 }, 'markup-invalid', '"markupPercent"'],
+    ['matrix', { costCents: 1 }, 'field-missing', '"bands"'],
+    ['matrix', { bands: [], costCents: 1 }, 'field-invalid', '"bands"'],
+    ['matrix', { bands: [[0, null, '2']], costCents: 0.5 }, 'field-invalid', '"costCents"'],
+    ['matrix', { bands: [[0, null, '2']], costCents: 1, method: 'slab' }, 'field-invalid', '"method"'],
+    ['matrix', { bands: [[5, null, '2']], costCents: 1 }, 'field-invalid', '"bands[0]"'],
+    ['matrix', { bands: [[0, null, 2]], costCents: 1 }, 'field-invalid', '"bands[0]"'],
+    ['matrix', { bands: [[0, null, 'x']], costCents: 1 }, 'decimal-invalid', '"bands[0]"'],
+    ['matrix', { bands: [[0, 9, '2']], costCents: 1 }, 'field-invalid', '"bands[0]"'],
+    [
+      'matrix',
+      {
+        bands: [
+          [0, 900, '2'],
+          [1000, null, '1.5'],
+        ],
+        costCents: 1,
+      },
+      'field-invalid',
+      '"bands[0]" must end where the next band starts',
+    ],
+    [
+      'matrix',
+      {
+        bands: [
+          [0, 0, '2'],
+          [0, null, '1'],
+        ],
+        costCents: 1,
+      },
+      'field-invalid',
+      '"bands[1]"',
+    ],
     ['wilson', { x: 1, n: 0 }, 'field-invalid', '"n"'],
     ['wilson', { x: 1, n: -3 }, 'field-invalid', '"n"'],
     ['wilson', { x: 4, n: 3 }, 'field-invalid', '"x"'],
@@ -298,6 +377,10 @@ describe('bad elements answer in their place, by field and with the remedy', () 
       'x',
       'n',
       'chosen',
+      'labourCents',
+      'markupPercent',
+      'bands',
+      'costCents',
     );
     const element = fc.oneof(fc.jsonValue(), fc.dictionary(field, fc.jsonValue()));
     fc.assert(

@@ -57,6 +57,14 @@ export class FieldReader {
     return undefined;
   }
 
+  /** A number, or a text that is to be read as one. */
+  numberOrText(field: string): number | string {
+    const value = this.required(field);
+    if (typeof value === 'string' || (typeof value === 'number' && Number.isFinite(value))) return value;
+    if (value !== undefined) this.invalid(field, 'must be a number such as 50 or "33.5"');
+    return 0;
+  }
+
   /** One of `allowed`; a field with a `standIn` may be left out. */
   oneOf<T extends string>(field: string, allowed: readonly [T, ...T[]], standIn?: T): T {
     const value = standIn === undefined ? this.required(field) : (this.fields.get(field) ?? standIn);
@@ -103,6 +111,29 @@ export class FieldReader {
       this.faults.push(...reader.faults);
       return item;
     });
+  }
+
+  /** A list of objects that may be left out. */
+  optionalObjects<T>(field: string, read: (reader: FieldReader) => T): T[] {
+    return this.has(field) ? this.objects(field, read) : [];
+  }
+
+  /** An object, read by `read`; what is wrong in it is noted here, with its place. */
+  object<T>(field: string, read: (reader: FieldReader) => T): T {
+    const reader = new FieldReader(this.required(field), `${this.path}${field}.`);
+    const item = read(reader);
+    this.faults.push(...reader.faults);
+    return item;
+  }
+
+  /** Whether a field is there and not null. */
+  has(field: string): boolean {
+    return this.fields.get(field) != null;
+  }
+
+  isObject(field: string): boolean {
+    const value = this.fields.get(field);
+    return typeof value === 'object' && value !== null && !Array.isArray(value);
   }
 
   /** Passes a lib's reading of a text on, and notes its refusal under the field's name. */

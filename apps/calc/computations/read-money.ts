@@ -1,4 +1,4 @@
-import { parseDecimal, type Decimal } from '#libs/money';
+import { decimalFromNumber, parseDecimal, type Decimal } from '#libs/money';
 import type { FieldReader } from './field-reader.js';
 
 const NOTHING: Decimal = { units: 0n, scale: 0 };
@@ -13,4 +13,10 @@ export function readRate(read: FieldReader): Decimal {
   const rate = readAmount(read, 'rate', read.text('rate'));
   if (rate.units < 0n) read.invalid('rate', 'must be zero or more, such as "0.065" for 6.5 percent');
   return rate;
+}
+
+/** A number or the text of one, exactly as it is written. */
+export function readNumber(read: FieldReader, field: string): Decimal {
+  const value = read.numberOrText(field);
+  return typeof value === 'number' ? decimalFromNumber(value) : readAmount(read, field, value);
 }

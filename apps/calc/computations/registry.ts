@@ -5,7 +5,11 @@ import { hours } from './hours.js';
 import { invoiceTax } from './invoice-tax.js';
 import { labour } from './labour.js';
 import { ladder } from './ladder.js';
+import { margin } from './margin.js';
+import { matrix } from './matrix.js';
 import { punch } from './punch.js';
+import { range } from './range.js';
+import { supplies } from './supplies.js';
 import { tax } from './tax.js';
 import { vin } from './vin.js';
 import { wilson } from './wilson.js';
@@ -22,4 +26,8 @@ export const COMPUTATIONS: readonly Computation[] = [
   wilson,
   budget,
   ladder,
+  supplies,
+  margin,
+  matrix,
+  range,
 ];
