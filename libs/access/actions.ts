@@ -14,6 +14,8 @@ const ALL: readonly Role[] = ['front-desk', 'technician', 'manager', 'administra
  * - clock entries of other people are corrected by a manager only, so that the front desk cannot bend the hours that
  *   the review is made from;
  * - a technician may write a vehicle, because weight, VIN and odometer are read at the car;
+ * - that a contingency has happened is told by whoever holds the work order, or for them by desk and manager; the owner
+ *   has agreed to it and to its cap, so nobody prices anything by telling it;
  * - only an administrator changes the shop itself (rates, tax, time zone).
  */
 export const ACTION_TABLE = {
@@ -45,6 +47,7 @@ export const ACTION_TABLE = {
   'work-order.claim': FLOOR,
   'work-order.finish': FLOOR,
   'work-order.check': FLOOR,
+  'contingency.trigger': ALL,
   'assignment.write': DESK,
   'part.receive': DESK,
 

@@ -31,6 +31,7 @@ const EXPECTED: Readonly<Record<Action, string>> = {
   'work-order.claim': '.TMA',
   'work-order.finish': '.TMA',
   'work-order.check': '.TMA',
+  'contingency.trigger': 'FTMA',
   'assignment.write': 'F.MA',
   'part.receive': 'F.MA',
   'clock.own': '.TMA',
