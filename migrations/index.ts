@@ -6,6 +6,10 @@ import { Catalogue1764000000005 } from './1764000000005-catalogue.js';
 import { RepairOrdersAndInspections1764000000006 } from './1764000000006-repair-orders-and-inspections.js';
 import { EstimatesAndDecisions1764000000007 } from './1764000000007-estimates-and-decisions.js';
 import { WorkOrdersAndTime1764000000008 } from './1764000000008-work-orders-and-time.js';
+import { Pricing1764000000009 } from './1764000000009-pricing.js';
+import { Ranges1764000000010 } from './1764000000010-ranges.js';
+import { Choices1764000000011 } from './1764000000011-choices.js';
+import { Contingencies1764000000012 } from './1764000000012-contingencies.js';
 
 /** In order. A list, not a file pattern: it is type-checked, and a bundle or a copy cannot lose one. */
 export const migrations = [
@@ -17,4 +21,8 @@ export const migrations = [
   RepairOrdersAndInspections1764000000006,
   EstimatesAndDecisions1764000000007,
   WorkOrdersAndTime1764000000008,
+  Pricing1764000000009,
+  Ranges1764000000010,
+  Choices1764000000011,
+  Contingencies1764000000012,
 ];

@@ -20,10 +20,13 @@ import { ShiftPatternRow } from './modules/floor/data/shift-pattern.entity.js';
 import { StepRow } from './modules/catalogue/data/step.entity.js';
 import { OperationRow } from './modules/catalogue/data/operation.entity.js';
 import { OperationStepRow } from './modules/catalogue/data/operation-step.entity.js';
+import { PackageRow } from './modules/catalogue/data/package.entity.js';
+import { PackageOperationRow } from './modules/catalogue/data/package-operation.entity.js';
 import { OperationToolRow } from './modules/catalogue/data/operation-tool.entity.js';
 import { RepairOrderRow } from './modules/repair-orders/data/repair-order.entity.js';
 import { InspectionTemplateRow } from './modules/inspections/data/inspection-template.entity.js';
 import { StationRow } from './modules/inspections/data/station.entity.js';
+import { BaseRateRow } from './modules/inspections/data/base-rate.entity.js';
 import { CheckpointRow } from './modules/inspections/data/checkpoint.entity.js';
 import { InspectionRow } from './modules/inspections/data/inspection.entity.js';
 import { ObservationRow } from './modules/inspections/data/observation.entity.js';
@@ -36,8 +39,13 @@ import { LineFindingRow } from './modules/estimates/data/line-finding.entity.js'
 import { LineOperationRow } from './modules/estimates/data/line-operation.entity.js';
 import { LineStepRow } from './modules/estimates/data/line-step.entity.js';
 import { LineItemRow } from './modules/estimates/data/line-item.entity.js';
+import { ContingencyRow } from './modules/estimates/data/contingency.entity.js';
+import { ContingencyItemRow } from './modules/estimates/data/contingency-item.entity.js';
+import { LineRelationRow } from './modules/estimates/data/line-relation.entity.js';
 import { ApprovalLinkRow } from './modules/estimates/data/approval-link.entity.js';
 import { DecisionRow } from './modules/approvals/data/decision.entity.js';
+import { ContingencyDecisionRow } from './modules/approvals/data/contingency-decision.entity.js';
+import { ContingencyTriggerRow } from './modules/contingencies/data/contingency-trigger.entity.js';
 import { WorkOrderRow } from './modules/work-orders/data/work-order.entity.js';
 import { WorkOrderToolRow } from './modules/work-orders/data/work-order-tool.entity.js';
 import { WorkOrderPrecedenceRow } from './modules/work-orders/data/work-order-precedence.entity.js';
@@ -73,7 +81,10 @@ export const entities = [
   OperationRow,
   OperationStepRow,
   OperationToolRow,
+  PackageRow,
+  PackageOperationRow,
   RepairOrderRow,
+  BaseRateRow,
   InspectionTemplateRow,
   StationRow,
   CheckpointRow,
@@ -88,8 +99,13 @@ export const entities = [
   LineOperationRow,
   LineStepRow,
   LineItemRow,
+  LineRelationRow,
+  ContingencyRow,
+  ContingencyItemRow,
   ApprovalLinkRow,
   DecisionRow,
+  ContingencyDecisionRow,
+  ContingencyTriggerRow,
   WorkOrderRow,
   WorkOrderToolRow,
   WorkOrderPrecedenceRow,
