@@ -5,6 +5,7 @@ import { AboutModule } from './modules/about/about.module.js';
 import { BoardModule } from './modules/board/board.module.js';
 import { CatalogueModule } from './modules/catalogue/catalogue.module.js';
 import { ApprovalsModule } from './modules/approvals/approvals.module.js';
+import { ContingenciesModule } from './modules/contingencies/contingencies.module.js';
 import { EstimatesModule } from './modules/estimates/estimates.module.js';
 import { FloorModule } from './modules/floor/floor.module.js';
 import { InspectionsModule } from './modules/inspections/inspections.module.js';
@@ -36,6 +37,7 @@ export class AppModule {
         EstimatesModule,
         WorkOrdersModule,
         ApprovalsModule,
+        ContingenciesModule,
         SchedulingModule,
         TimeClockModule,
         BoardModule,

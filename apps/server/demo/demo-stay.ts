@@ -1,3 +1,4 @@
+import type { Consequence } from '#libs/choice';
 import type { Position } from '#libs/estimate';
 import type { MayDrive } from '#libs/inspection';
 
@@ -24,6 +25,7 @@ export interface DemoFound {
   readonly mayDrive: MayDrive;
   readonly explanation: string;
   readonly consequence: string;
+  readonly stake?: Consequence;
 }
 
 export interface DemoItem {
@@ -58,11 +60,29 @@ export interface DemoWork {
   readonly after?: string;
 }
 
+/** What may happen on a line, and whether the owner has agreed to it in advance. */
+export interface DemoContingency {
+  readonly what: string;
+  readonly chancePpm: number;
+  readonly hundredths: number;
+  readonly capCents: number;
+  readonly items: readonly DemoItem[];
+  readonly agreed: boolean;
+}
+
 export interface DemoLine {
   readonly title: string;
   readonly found?: DemoFound;
   readonly operation: { readonly code: string; readonly positions: readonly Position[] };
   readonly items: readonly DemoItem[];
+  readonly contingencies?: readonly DemoContingency[];
+  /** How little and how much it may come to. */
+  readonly spread?: {
+    readonly lowHundredths: number;
+    readonly highHundredths: number;
+    readonly lowItemsCents: number;
+    readonly highItemsCents: number;
+  };
   readonly owner?: 'approved' | 'declined' | 'deferred';
   readonly work?: DemoWork;
 }
@@ -78,6 +98,7 @@ export interface DemoStay {
     readonly plate: string;
     readonly weightKg: number;
     readonly heightMm: number;
+    readonly valueCents?: number;
     readonly drivetrain?: 'combustion' | 'hybrid' | 'electric';
   };
   readonly odometerKm: number;

@@ -135,6 +135,16 @@ export const DEMO_STAYS_IN_THE_BAYS: readonly DemoStay[] = [
             part('Copper-nickel pipe, metre', 'KY-PIPE-475', 6, 940, 410, { source: 'stock' }),
             BRAKE_FLUID,
           ],
+          contingencies: [
+            {
+              what: 'A union nut seizes and the wheel cylinder comes off with it',
+              chancePpm: 300_000,
+              hundredths: 70,
+              capCents: 16_000,
+              items: [part('Wheel cylinder, rear', 'KY-CYL-22', 1, 3480, 1690, { source: 'stock' })],
+              agreed: true,
+            },
+          ],
           owner: 'approved',
           work: {
             place: { bay: 2, who: 'Mattis', from: -195, minutes: 135 },
@@ -178,6 +188,16 @@ export const DEMO_STAYS_IN_THE_BAYS: readonly DemoStay[] = [
           title: 'Air-conditioning service',
           operation: { code: 'AIRCON', positions: ['vehicle'] },
           items: [part('Receiver drier', 'VQ-7702', 1, 5650, 2980)],
+          contingencies: [
+            {
+              what: 'The pressure switch breaks when the old drier comes off',
+              chancePpm: 250_000,
+              hundredths: 40,
+              capCents: 13_500,
+              items: [part('Pressure switch', 'VQ-7718', 1, 4120, 2260, { source: 'stock' })],
+              agreed: true,
+            },
+          ],
           owner: 'approved',
           work: {
             place: { bay: 5, who: 'Saffi', from: -135, minutes: 165 },

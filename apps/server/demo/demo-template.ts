@@ -104,3 +104,23 @@ export const DEMO_STATIONS: readonly DemoStation[] = [
     ],
   },
 ];
+
+/** From ten years of age on: how often it needs work, in hundredths, and what that comes to in whole money. */
+const rate = (component: string, chance: number, low: number, likely: number, high: number) => ({
+  component,
+  fromYears: 10,
+  chancePpm: chance * 10_000,
+  lowCents: low * 100,
+  likelyCents: likely * 100,
+  highCents: high * 100,
+});
+
+/** What is behind a checkpoint that could not be seen; invented like all amounts here. */
+export const DEMO_BASE_RATES = [
+  rate('Lower ball joint', 14, 160, 240, 420),
+  rate('Control arm bushes', 18, 140, 210, 380),
+  rate('Brake hose', 12, 80, 130, 260),
+  rate('Brake pipes', 22, 120, 300, 900),
+  rate('Fuel pipes', 9, 140, 320, 950),
+  rate('Sills and lifting points', 16, 200, 600, 1800),
+];

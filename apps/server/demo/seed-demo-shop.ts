@@ -11,13 +11,13 @@ import {
   setPin,
 } from '../modules/identity/index.js';
 import type { LinkTokens } from '../modules/estimates/index.js';
-import { saveTemplate } from '../modules/inspections/index.js';
+import { saveTemplate, setBaseRates } from '../modules/inspections/index.js';
 import { systemContext } from '../platform/context.js';
 import type { Tx } from '../platform/database/tx.js';
 import type { UnitOfWork } from '../platform/database/unit-of-work.js';
 import { DEMO_OPERATIONS, DEMO_STEPS, DEMO_TOOLS } from './demo-catalogue.js';
 import { DEMO_BAYS, DEMO_MATES, DEMO_PEOPLE, DEMO_SHIFT, DEMO_SHOP, type DemoPerson } from './demo-floor.js';
-import { DEMO_STATIONS, DEMO_TEMPLATE_NAME } from './demo-template.js';
+import { DEMO_BASE_RATES, DEMO_STATIONS, DEMO_TEMPLATE_NAME } from './demo-template.js';
 import { known, must } from './must.js';
 import { seedDemoFloor } from './seed-demo-floor.js';
 
@@ -41,6 +41,7 @@ export async function seedDemoShop(uow: UnitOfWork, tokens: LinkTokens): Promise
         })),
       }),
     );
+    must(await setBaseRates(tx, '*', { items: DEMO_BASE_RATES.map((rate) => ({ ...rate })) }));
     await seedDemoFloor(tx, tokens);
     return ok(undefined);
   });

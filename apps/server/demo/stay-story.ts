@@ -1,5 +1,5 @@
 import { decideForOwner } from '../modules/approvals/index.js';
-import { addLine, loadOffer, priceOffer, sendRevision } from '../modules/estimates/index.js';
+import { addContingency, addLine, loadOffer, priceOffer, sendRevision } from '../modules/estimates/index.js';
 import { putObservation, recordFinding, startInspection } from '../modules/inspections/index.js';
 import { openRepairOrder } from '../modules/repair-orders/index.js';
 import { assignWorkOrder } from '../modules/scheduling/index.js';
@@ -68,7 +68,10 @@ export class StayStory {
     must(await sendRevision(tx, this.scene.tokens, this.revisionId, '*', undefined));
   }
 
-  private async write(tx: Tx, { title, found, operation, items }: DemoLine): Promise<WrittenLine> {
+  private async write(
+    tx: Tx,
+    { title, found, operation, items, contingencies = [], spread }: DemoLine,
+  ): Promise<WrittenLine> {
     const findingIds = found
       ? [must(await recordFinding(tx, this.repairOrderId, { verdict: 'repair', ...found })).id]
       : [];
@@ -80,8 +83,11 @@ export class StayStory {
           { operationId: this.scene.operationId(operation.code), positions: [...operation.positions] },
         ],
         items: items.map((item) => this.ordered(item)),
+        ...(spread === undefined ? {} : { spread }),
       }),
     );
+    for (const { what, chancePpm, hundredths, capCents, items: extra } of contingencies)
+      must(await addContingency(tx, line.id, { what, chancePpm, hundredths, capCents, items: [...extra] }));
     this.revisionId = line.revisionId;
     return line;
   }
@@ -98,11 +104,16 @@ export class StayStory {
       lineId: known(this.lines, title).id,
       answer: owner ?? 'approved',
     }));
+    const agreed = lines.flatMap(({ contingencies = [] }) => contingencies.filter((one) => one.agreed));
+    const contingencies = offer.contingencies
+      .filter(({ what }) => agreed.some((one) => one.what === what))
+      .map(({ id }) => ({ contingencyId: id, agreed: true }));
     const chosen = answers.filter(({ answer }) => answer === 'approved').map(({ lineId }) => lineId);
     const { customer } = this.stay;
     must(
       await decideForOwner(tx, this.revisionId, {
         answers,
+        contingencies,
         shownSha256: offer.shownSha256 ?? '',
         expectedTotalCents: must(priceOffer(offer, chosen)).totals.totalCents,
         decidedBy: customer.displayName,

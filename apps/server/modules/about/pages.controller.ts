@@ -14,10 +14,13 @@ export class PagesController implements OnModuleInit {
 
   /**
    * `/board` is a page and `board` a resource of the API. Leaving a path out of the API's prefix leaves out both, so the
-   * page is given to the web server itself.
+   * pages of whoever is signed in are given to the web server itself.
    */
   onModuleInit(): void {
-    this.host.httpAdapter.getInstance().get('/board', (_request, reply) => sendPage(reply, 'board.html'));
+    for (const page of ['board', 'estimate'])
+      this.host.httpAdapter
+        .getInstance()
+        .get(`/${page}`, (_request, reply) => sendPage(reply, `${page}.html`));
   }
 
   @Get()

@@ -3,7 +3,7 @@ import { ApiOperation, ApiTags } from '@nestjs/swagger';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { Acts, Answers } from '../../platform/http/answers.js';
 import { OpenToAll } from '../../platform/http/route.js';
-import { ChoiceRequest, ChoiceResponse } from '../estimates/index.js';
+import { ChoiceRequest, ChoiceResponse, ChoicesResponse, SumRequest } from '../estimates/index.js';
 import { ApprovalLinks } from './approval-links.js';
 import { ApprovalLinkResponse, DecisionsResponse } from './dto/approval-link.response.js';
 import { DecideRequest } from './dto/decision.request.js';
@@ -40,6 +40,23 @@ export class ApprovalLinksController {
     @Body() body: ChoiceRequest,
   ): Promise<ChoiceResponse> {
     return this.links.prices({ token, request, reply }, body);
+  }
+
+  @Post(':token/choices')
+  @OpenToAll()
+  @LinkRate()
+  @Answers(ChoicesResponse)
+  @ApiOperation({
+    summary:
+      'The best sets of lines for a budget, and the ladder of all budgets; computes and stores nothing',
+  })
+  choices(
+    @Param('token') token: string,
+    @Req() request: FastifyRequest,
+    @Res({ passthrough: true }) reply: FastifyReply,
+    @Body() body: SumRequest,
+  ): Promise<ChoicesResponse> {
+    return this.links.choices({ token, request, reply }, body);
   }
 
   @Post(':token/decisions')

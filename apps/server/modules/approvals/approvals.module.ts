@@ -6,10 +6,11 @@ import { DecisionsController } from './decisions.controller.js';
 import { OwnerDoor } from './owner-door.js';
 import { OwnerPages } from './owner-pages.js';
 import { OwnerPagesController } from './owner-pages.controller.js';
+import { OwnerSpending } from './owner-spending.js';
 
 @Module({
   imports: [EstimatesModule],
   controllers: [DecisionsController, ApprovalLinksController, OwnerPagesController],
-  providers: [OwnerDoor, ApprovalLinks, OwnerPages],
+  providers: [OwnerDoor, ApprovalLinks, OwnerPages, OwnerSpending],
 })
 export class ApprovalsModule {}

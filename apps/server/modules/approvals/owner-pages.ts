@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { fail, type Fault, type Result } from '#libs/kernel';
+import { fail, ok, type Fault, type Result } from '#libs/kernel';
 import { chosenAfter, type Answer, type GivenAnswer } from '#libs/approval';
 import type { Tx } from '../../platform/database/tx.js';
 import { UnitOfWork } from '../../platform/database/unit-of-work.js';
@@ -8,14 +8,19 @@ import { ProblemError } from '../../platform/http/problem-error.js';
 import { openPhoto } from '../inspections/index.js';
 import type { LinkRequest } from './approval-links.js';
 import { OwnerDoor, type OwnerVisit } from './owner-door.js';
+import { OwnerSpending } from './owner-spending.js';
 import { answersPage } from './page/answers-page.js';
 import { choicePage } from './page/choice-page.js';
 import { closedPage } from './page/closed-page.js';
+import { givenContingencies, openContingencies } from './page/contingency-part.js';
+import { CONTINGENCY_WORDS } from './page/contingency-words.js';
 import { readForm, type SentForm } from './page/form.js';
 import type { Page } from './page/frame.js';
 import { everythingDecided, openLines, ownerModel, type OwnerModel } from './page/model.js';
 import { reviewPage } from './page/review-page.js';
+import { answersOf, takenSet } from './page/spend.js';
 import { WORDING, WORDS } from './page/words.js';
+import { approvalRange } from './queries/approval-range.query.js';
 import { approvalOf, approvedOf, type Approval } from './queries/approval.query.js';
 import { decideByLink, noteOpened } from './use-cases/decide-by-link.js';
 
@@ -23,6 +28,7 @@ import { decideByLink, noteOpened } from './use-cases/decide-by-link.js';
 const ALERTS: Readonly<Record<string, string>> = {
   'shown-has-changed': WORDS.changed,
   'work-already-begun': WORDS.workBegun,
+  'contingency-triggered': CONTINGENCY_WORDS.already,
   'repair-order-closed': WORDS.closedStay,
 };
 
@@ -59,16 +65,19 @@ export class OwnerPages {
     private readonly uow: UnitOfWork,
     private readonly door: OwnerDoor,
     private readonly photos: PhotoStore,
+    private readonly spending: OwnerSpending,
   ) {}
 
   /** What a GET shows. It changes nothing, however often and by whomever it is fetched. */
   async show(from: LinkRequest): Promise<Page> {
     return this.visit(from, async (visit) => {
       const model = await this.model(visit, from.token, new Map());
-      const wantsChange = 'change' in (from.request.query as object);
-      const mayChange = model.approval.isOpen && openLines(model).length > 0;
+      const query = from.request.query as Readonly<Record<string, unknown>>;
+      const wantsChange = 'change' in query || 'spend' in query;
+      const open = openLines(model).length + openContingencies(model).length;
+      const mayChange = model.approval.isOpen && open > 0;
       if (!mayChange || (everythingDecided(model) && !wantsChange)) return answersPage(model, false);
-      return choicePage(model);
+      return this.choose(model, query);
     });
   }
 
@@ -80,8 +89,9 @@ export class OwnerPages {
       if (!before.approval.isOpen) return answersPage(before, false, WORDS.closedStay);
       const form = readForm(from.request.body, before.approval.document.lines.length);
       const model = await this.model(visit, from.token, form.answers);
-      if (form.step === 'change') return choicePage(model, { answers: form.answers });
-      if (givenAnswers(model, form).length === 0)
+      if (form.step === 'change') return choicePage(model, { answers: form.answers, ticked: form.ticked });
+      const extra = givenContingencies(model, form.answers, form.ticked);
+      if (givenAnswers(model, form).length + extra.length === 0)
         return choicePage(model, { status: 422, alert: WORDS.nothingChosen });
       if (form.step === 'review') return this.review(model, form);
       if (form.name.length < 2) return this.review(model, form, 422, WORDS.nameMissing);
@@ -98,7 +108,9 @@ export class OwnerPages {
     const photo = await this.uow.read(ctx, async (tx) => {
       const approval = await approvalOf(tx, link.revisionId);
       if (!approval.ok) return approval;
-      const shown = approval.value.document.lines.some(({ photos }) => photos.includes(photoId));
+      const { document, offer } = approval.value;
+      const proofs = offer.contingencies.map(({ trigger }) => trigger?.photoId);
+      const shown = proofs.includes(photoId) || document.lines.some(({ photos }) => photos.includes(photoId));
       return shown ? openPhoto(tx, photoId) : fail('not-found', 'There is no such photo on this page.');
     });
     await sendPhoto(this.photos, photo, size, from.request, from.reply);
@@ -114,17 +126,35 @@ export class OwnerPages {
     token: string,
     answers: ReadonlyMap<number, Answer>,
   ): Promise<OwnerModel> {
-    const approval = await this.uow.read(visit.ctx, (tx) => approvalFor(tx, visit.link.revisionId, answers));
-    return ownerModel(approval, visit.link, token);
+    const { approval, range } = await this.uow.read(visit.ctx, async (tx) => {
+      const approved = await approvalFor(tx, visit.link.revisionId, answers);
+      if (!approved.ok) return approved;
+      const drawn = await approvalRange(tx, approved.value);
+      return drawn.ok ? ok({ approval: approved.value, range: drawn.value }) : drawn;
+    });
+    return ownerModel(approval, range, visit.link, token);
+  }
+
+  /** The page to choose on, with what a sum can do; a set that was taken fills in the answers and records nothing. */
+  private async choose(model: OwnerModel, query: Readonly<Record<string, unknown>>): Promise<Page> {
+    const spend = await this.spending.spendOf(model, query);
+    const taken = spend === null ? undefined : takenSet(spend);
+    const isWrong = spend !== null && spend.typed !== null && spend.budgetCents === null;
+    return choicePage(model, {
+      spend,
+      ...(isWrong ? { status: 422 } : {}),
+      ...(taken === undefined ? {} : { answers: answersOf(model, taken) }),
+    });
   }
 
   private review(model: OwnerModel, form: SentForm, status = 200, alert?: string): Page {
-    const { answers, days, name } = form;
+    const { answers, days, name, ticked } = form;
     return reviewPage(model, {
       status,
       answers,
       days,
       name,
+      ticked,
       price: model.approval.price,
       ...(alert ? { alert } : {}),
     });
@@ -133,6 +163,7 @@ export class OwnerPages {
   private async send(visit: OwnerVisit, token: string, model: OwnerModel, form: SentForm): Promise<Page> {
     const given = {
       answers: givenAnswers(model, form),
+      contingencies: givenContingencies(model, form.answers, form.ticked),
       shownSha256: form.shownSha256,
       expectedTotalCents: form.expectedTotalCents,
       decidedBy: form.name,

@@ -1,9 +1,9 @@
-import { Body, Controller, Delete, Get, Post } from '@nestjs/common';
+import { Body, Controller, Delete, Get, Post, Put } from '@nestjs/common';
 import { ApiHeader, ApiOperation, ApiTags } from '@nestjs/swagger';
 import type { RequestContext } from '../../platform/context.js';
 import { UnitOfWork } from '../../platform/database/unit-of-work.js';
-import { Acts, Answers, Creates, Empties } from '../../platform/http/answers.js';
-import { Ctx, Id, IfMatchWhenThere, May, Origin } from '../../platform/http/route.js';
+import { Acts, Answers, Creates, Empties, NeedsVersion } from '../../platform/http/answers.js';
+import { Ctx, Id, IfMatch, IfMatchWhenThere, May, Origin } from '../../platform/http/route.js';
 import {
   LinksResponse,
   MakeLinkRequest,
@@ -11,10 +11,14 @@ import {
   SendRevisionRequest,
   SentRevisionResponse,
 } from './dto/link.response.js';
-import { ChoiceRequest, ChoiceResponse } from './dto/revision.response.js';
+import { RangeResponse } from './dto/range.response.js';
+import { OrderDiscountRequest } from './dto/discount.js';
+import { ChoiceRequest, ChoiceResponse, RevisionResponse } from './dto/revision.response.js';
 import { LinkTokens } from './link-tokens.js';
 import { linksPage } from './queries/links.query.js';
 import { priceOfChoice } from './queries/price-choice.query.js';
+import { rangeOfRevision } from './queries/range.query.js';
+import { discountOrder } from './use-cases/discount-order.js';
 import { makeLink, revokeLink } from './use-cases/make-link.js';
 import { sendRevision } from './use-cases/send-revision.js';
 
@@ -32,6 +36,30 @@ export class RevisionsController {
   @ApiOperation({ summary: 'What a choice of its lines costs; computes and stores nothing' })
   prices(@Ctx() ctx: RequestContext, @Id() id: string, @Body() body: ChoiceRequest): Promise<ChoiceResponse> {
     return this.uow.read(ctx, (tx) => priceOfChoice(tx, id, body.chosen));
+  }
+
+  @Post('revisions/:id/ranges')
+  @May('estimate.write')
+  @Answers(RangeResponse)
+  @ApiOperation({ summary: 'What a choice of its lines may come to; computes and stores nothing' })
+  ranges(@Ctx() ctx: RequestContext, @Id() id: string, @Body() body: ChoiceRequest): Promise<RangeResponse> {
+    return this.uow.read(ctx, (tx) => rangeOfRevision(tx, id, body.chosen));
+  }
+
+  @Put('revisions/:id/discount')
+  @May('estimate.write')
+  @NeedsVersion()
+  @Answers(RevisionResponse)
+  @ApiOperation({
+    summary: 'Set what is taken off a whole draft, with the reason; nothing given takes it away again',
+  })
+  discount(
+    @Ctx() ctx: RequestContext,
+    @Id() id: string,
+    @IfMatch() version: number | '*',
+    @Body() body: OrderDiscountRequest,
+  ): Promise<RevisionResponse> {
+    return this.uow.run(ctx, (tx) => discountOrder(tx, id, version, body));
   }
 
   @Post('revisions/:id/send')

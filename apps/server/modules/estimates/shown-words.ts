@@ -29,5 +29,8 @@ export function conditionWords(condition: string | null, source: string | null):
 export const readingWords = (reading: { name: string; value: string; unit: string }): string =>
   `${reading.name} ${reading.value} ${reading.unit}`;
 
+/** What moves all hours of a car together, as the causes of a range name it. */
+export const COMMON_WORDS = 'Corrosion and age: how easily everything comes apart';
+
 export const AUTHORISATION_NOTICE =
   'Nothing is charged that the owner did not agree to. Which estimate, form and tolerance are due is decided by local law; this is not legal advice.';

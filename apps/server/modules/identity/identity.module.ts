@@ -1,6 +1,8 @@
 import { Module } from '@nestjs/common';
+import { BenefitWeightsController } from './benefit-weights.controller.js';
 import { DevicesController } from './devices.controller.js';
 import { LabourRatesController } from './labour-rates.controller.js';
+import { PriceRulesController } from './price-rules.controller.js';
 import { SessionsController } from './sessions.controller.js';
 import { ShopController } from './shop.controller.js';
 import { DerivedTokens } from './sign-in/opaque-token.js';
@@ -16,6 +18,8 @@ import { TaxesController } from './taxes.controller.js';
     DevicesController,
     StaffController,
     ShopController,
+    BenefitWeightsController,
+    PriceRulesController,
     LabourRatesController,
     TaxesController,
   ],

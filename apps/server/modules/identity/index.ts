@@ -1,4 +1,6 @@
+export { benefitWeights } from './queries/benefit-weights.query.js';
 export { defaultRate, labourRate } from './queries/labour-rates.query.js';
+export { itemPriceRules } from './queries/price-rules.query.js';
 export { shopSettings, type ShopSettings } from './queries/shop-settings.query.js';
 export { addLabourRate } from './use-cases/add-labour-rate.js';
 export { addStaffMember, type NewStaffMember } from './use-cases/add-staff-member.js';

@@ -1,8 +1,12 @@
 export { findingById, findingsOfRepairOrder } from './queries/findings.query.js';
 export { openFindingsOfVehicle } from './queries/vehicle-findings.query.js';
-export { openPhoto, type OpenPhoto } from './queries/photos.query.js';
+export { PHOTO_HOW, PHOTO_UPLOAD, PhotoResponse } from './dto/photo.js';
+export { openPhoto, photoTargetExists, type OpenPhoto } from './queries/photos.query.js';
+export { keepPhoto } from './use-cases/add-photo.js';
+export { unseenOf } from './queries/unseen.query.js';
 export { completeInspection } from './use-cases/complete-inspection.js';
 export { putObservation } from './use-cases/put-observation.js';
 export { recordFinding } from './use-cases/record-finding.js';
 export { saveTemplate } from './use-cases/save-template.js';
+export { setBaseRates } from './use-cases/set-base-rates.js';
 export { startInspection } from './use-cases/start-inspection.js';

@@ -6,19 +6,9 @@ import { UnitOfWork } from '../../platform/database/unit-of-work.js';
 import { PhotoIntake, PhotoStore, sendPhoto, withFile } from '../../platform/files/index.js';
 import { Creates } from '../../platform/http/answers.js';
 import { Ctx, Id, May } from '../../platform/http/route.js';
-import { PhotoQuery, PhotoResponse } from './dto/photo.js';
+import { PHOTO_HOW, PHOTO_UPLOAD, PhotoQuery, PhotoResponse } from './dto/photo.js';
 import { openPhoto, photoTargetExists, type PhotoTarget } from './queries/photos.query.js';
 import { addPhoto } from './use-cases/add-photo.js';
-
-const UPLOAD = {
-  schema: {
-    type: 'object' as const,
-    required: ['photo'],
-    properties: { photo: { type: 'string' as const, format: 'binary' } },
-  },
-};
-const HOW =
-  'One JPEG, PNG, WebP or AVIF picture of at most 25 MiB in the field `photo`. It is turned upright and kept without its metadata. The same picture again is the one that is there.';
 
 @ApiTags('Photos')
 @Controller()
@@ -32,9 +22,9 @@ export class PhotosController {
   @Post('observations/:id/photos')
   @May('photo.add')
   @ApiConsumes('multipart/form-data')
-  @ApiBody(UPLOAD)
+  @ApiBody(PHOTO_UPLOAD)
   @Creates(PhotoResponse)
-  @ApiOperation({ summary: 'Put a photo to an observation', description: HOW })
+  @ApiOperation({ summary: 'Put a photo to an observation', description: PHOTO_HOW })
   ofObservation(
     @Ctx() ctx: RequestContext,
     @Id() observationId: string,
@@ -46,9 +36,9 @@ export class PhotosController {
   @Post('findings/:id/photos')
   @May('photo.add')
   @ApiConsumes('multipart/form-data')
-  @ApiBody(UPLOAD)
+  @ApiBody(PHOTO_UPLOAD)
   @Creates(PhotoResponse)
-  @ApiOperation({ summary: 'Put a photo to a finding', description: HOW })
+  @ApiOperation({ summary: 'Put a photo to a finding', description: PHOTO_HOW })
   ofFinding(
     @Ctx() ctx: RequestContext,
     @Id() findingId: string,
@@ -75,7 +65,7 @@ export class PhotosController {
 
   private async add(
     ctx: RequestContext,
-    target: PhotoTarget,
+    target: Exclude<PhotoTarget, { contingencyId: string }>,
     request: FastifyRequest,
   ): Promise<PhotoResponse> {
     await this.uow.read(ctx, (tx) => photoTargetExists(tx, target));

@@ -10,7 +10,9 @@ import {
   ReviewLinesResponse,
   TechniciansReviewResponse,
 } from './dto/review.response.js';
+import { RangesReviewResponse } from './dto/range-review.response.js';
 import { reviewLines } from './queries/review-lines.query.js';
+import { reviewRanges } from './queries/review-ranges.query.js';
 import { reviewRepairOrder } from './queries/review-repair-order.query.js';
 import { reviewTechnicians } from './queries/review-technicians.query.js';
 
@@ -22,7 +24,10 @@ export class ReviewController {
   @Get('repair-orders/:id')
   @May('review.read')
   @Answers(RepairOrderReviewResponse)
-  @ApiOperation({ summary: 'A repair order after the fact: sold against clocked, and what may be invoiced' })
+  @ApiOperation({
+    summary:
+      'A repair order after the fact: sold against clocked, what may be invoiced, and how its range did',
+  })
   repairOrder(@Ctx() ctx: RequestContext, @Id() id: string): Promise<RepairOrderReviewResponse> {
     return this.uow.read(ctx, (tx) => reviewRepairOrder(tx, id));
   }
@@ -43,5 +48,15 @@ export class ReviewController {
   @ApiOperation({ summary: 'The lines finished in a period: sold against clocked, with totals' })
   lines(@Ctx() ctx: RequestContext, @Query() query: ReviewQuery): Promise<ReviewLinesResponse> {
     return this.uow.read(ctx, (tx) => reviewLines(tx, query));
+  }
+
+  @Get('ranges')
+  @May('review.read')
+  @Answers(RangesReviewResponse)
+  @ApiOperation({
+    summary: 'Vehicles picked up in a period: how often the total stayed within what was said before the job',
+  })
+  ranges(@Ctx() ctx: RequestContext, @Query() query: ReviewQuery): Promise<RangesReviewResponse> {
+    return this.uow.read(ctx, (tx) => reviewRanges(tx, query));
   }
 }

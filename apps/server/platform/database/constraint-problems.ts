@@ -19,6 +19,7 @@ const MEANING: Readonly<Record<string, readonly [ProblemCode, string]>> = {
     'This vehicle has a repair order that is not picked up. Go on with that one.',
   ],
   steps_code_taken: ['code-taken', 'A step with this code exists. Choose another code.'],
+  packages_name_taken: ['name-taken', 'A package with this name exists. Choose another name.'],
   operations_code_taken: ['code-taken', 'An operation with this code exists. Choose another code.'],
   bays_number_taken: ['code-taken', 'A bay with this number exists. Choose another number.'],
   special_tools_name_taken: ['name-taken', 'A special tool with this name exists. Choose another name.'],
@@ -35,6 +36,20 @@ const MEANING: Readonly<Record<string, readonly [ProblemCode, string]>> = {
   ],
   revisions_one_draft: ['stale-version', 'Somebody just began a revision. Load the estimate again.'],
   decisions_one_at_a_time: ['line-already-decided', 'The line was decided at the same moment. Look again.'],
+  contingency_decisions_one_at_a_time: [
+    'line-already-decided',
+    'The contingency was answered at the same moment. Look again.',
+  ],
+  contingency_decisions_before_trigger: [
+    'contingency-triggered',
+    'It has happened in the meantime and was done as agreed. Please call the shop.',
+  ],
+  contingency_triggers_once: ['contingency-triggered', 'Somebody told it first; it is charged once.'],
+  contingency_triggers_on_latest_answer: [
+    'contingency-not-agreed',
+    'The owner changed their mind in the meantime. Put it into a further revision.',
+  ],
+  photos_once_a_contingency: ['photo-already-added', 'This photo is already there.'],
   work_orders_one_a_line: ['line-already-decided', 'The line was released at the same moment. Look again.'],
   claims_one_holder: ['work-order-claimed', 'Somebody was faster. Choose another work order.'],
   assignments_bay_no_overlap: ['bay-taken', 'The bay is taken at that time. Choose another time or bay.'],

@@ -62,6 +62,11 @@ export const PROBLEMS = {
   'link-expired': { status: 410, title: 'This link has expired' },
   'link-revoked': { status: 410, title: 'This link was withdrawn' },
   'shown-has-changed': { status: 409, title: 'The figures have changed since they were shown' },
+  'contingency-not-in-revision': { status: 422, title: 'That contingency is not part of the revision' },
+  'contingency-without-line': { status: 409, title: 'A contingency is agreed to only with its line' },
+  'contingency-not-agreed': { status: 409, title: 'The owner has not agreed to this contingency' },
+  'contingency-triggered': { status: 409, title: 'This has happened and is charged already' },
+  'work-not-begun': { status: 409, title: 'Work has not begun' },
   'work-already-begun': { status: 409, title: 'Work on this line has begun' },
   'line-already-decided': { status: 409, title: 'This line was decided meanwhile' },
 

@@ -1,15 +1,23 @@
 import { authorisedCents } from '#libs/approval';
 import type { LinePrice } from '#libs/estimate';
-import { AUTHORISATION_NOTICE, figuresResponse } from '../../estimates/index.js';
+import {
+  AUTHORISATION_NOTICE,
+  chargedCents,
+  discountResponse,
+  figuresResponse,
+  orderDiscountResponse,
+} from '../../estimates/index.js';
 import type { ApprovalLinkResponse, ShownLineResponse } from '../dto/approval-link.response.js';
 import type { Approval } from '../queries/approval.query.js';
+import { shownContingencies } from './contingency.mapping.js';
 import type { FoundLink } from '../queries/link.query.js';
 
 function shownLine(
   line: Approval['document']['lines'][number],
-  { offer, whole }: Approval,
+  approval: Approval,
   token: string,
 ): ShownLineResponse {
+  const { offer, whole } = approval;
   const price: LinePrice | undefined = whole.lines.find(({ id }) => id === line.id);
   return {
     lineId: line.id,
@@ -28,6 +36,9 @@ function shownLine(
       unitPriceCents: item.unitPriceCents,
       coreCents: item.coreCents ?? 0,
     })),
+    noCharge: line.noCharge ?? null,
+    discount: discountResponse(line.discount),
+    contingencies: shownContingencies(line, approval, token),
     photos: line.photos.map((id) => ({ id, path: `/o/${token}/photos/${id}` })),
     alone: figuresResponse(price?.alone ?? line.alone),
     together: figuresResponse(price?.chosen ? price : line.together),
@@ -41,7 +52,11 @@ export const textOf = (about: Approval['document']['about'], name: string): stri
   String(about[name] ?? '');
 const orNull = (text: string): string | null => (text === '' ? null : text);
 
-export function approvalResponse(approval: Approval, link: FoundLink, token: string): ApprovalLinkResponse {
+export function approvalResponse(
+  approval: Approval,
+  link: FoundLink,
+  token: string,
+): Omit<ApprovalLinkResponse, 'range'> {
   const { document, offer, price } = approval;
   const { about } = document;
   return {
@@ -57,9 +72,12 @@ export function approvalResponse(approval: Approval, link: FoundLink, token: str
     expiresAt: link.expiresAt.toISOString(),
     shownSha256: approval.shownSha256,
     lines: document.lines.map((line) => shownLine(line, approval, token)),
+    orderDiscount: orderDiscountResponse(document.orderDiscount),
     chosen: figuresResponse(price.totals),
-    approvedCents: authorisedCents([...offer.standing.values()]),
+    approvedCents: authorisedCents([...offer.standing.values()]) + chargedCents(offer.contingencies),
     authorisedCents: offer.authorisedCents,
+    contingentCents: offer.contingentCents,
+    vehicleValueCents: document.vehicleValueCents ?? null,
     notice: AUTHORISATION_NOTICE,
   };
 }

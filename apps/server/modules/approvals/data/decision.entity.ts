@@ -63,6 +63,18 @@ export class DecisionRow {
   @Column('integer', { name: 'shown_total_cents' })
   shownTotalCents: number;
 
+  /** What was taken off; null for a decision from before there were discounts. */
+  @Column('integer', { name: 'shown_discount_cents', nullable: true })
+  shownDiscountCents: number | null;
+
+  /** Its part of an amount off the order: the amount is given once over all decisions. */
+  @Column('integer', { name: 'shown_order_discount_cents', nullable: true })
+  shownOrderDiscountCents: number | null;
+
+  /** What its supplies were a share of; null: its labour. */
+  @Column('integer', { name: 'shown_supplies_base_cents', nullable: true })
+  shownSuppliesBaseCents: number | null;
+
   /** Of an approved line: the steps it was sold, and how many lines carry each (`carriedSteps`). */
   @Column('jsonb', { name: 'shown_steps', nullable: true })
   shownSteps: unknown;

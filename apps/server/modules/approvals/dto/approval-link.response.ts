@@ -1,3 +1,4 @@
+import { NO_CHARGES } from '#libs/estimate';
 import {
   CentsField,
   Day,
@@ -11,7 +12,19 @@ import {
   Uuid,
   Whole,
 } from '../../../platform/http/fields.js';
-import { DecisionResponse, FiguresResponse } from '../../estimates/index.js';
+import {
+  DecisionResponse,
+  DiscountResponse,
+  FiguresResponse,
+  OrderDiscountResponse,
+  RangeResponse,
+} from '../../estimates/index.js';
+
+import {
+  ContingencyStandingResponse,
+  RecordedContingencyResponse,
+  ShownContingencyResponse,
+} from './contingency.response.js';
 
 export class ShownMeasurementResponse {
   @Text() reading: string;
@@ -44,6 +57,11 @@ export class ShownLineResponse {
   @ListOf(() => ShownMeasurementResponse) measured: ShownMeasurementResponse[];
   @TextList() operations: string[];
   @ListOf(() => ShownItemResponse) items: ShownItemResponse[];
+  @OneOf(NO_CHARGES, { nullable: true, description: 'Its labour is not charged, and why.' })
+  noCharge: string | null;
+  @Nested(() => DiscountResponse, { nullable: true }) discount: DiscountResponse | null;
+  @ListOf(() => ShownContingencyResponse, { description: 'What may happen, and what it would cost at most.' })
+  contingencies: ShownContingencyResponse[];
   @ListOf(() => ShownPhotoResponse) photos: ShownPhotoResponse[];
   @Nested(() => FiguresResponse, { description: 'If it is the only line chosen.' }) alone: FiguresResponse;
   @Nested(() => FiguresResponse, { description: 'With all lines chosen.' }) together: FiguresResponse;
@@ -67,11 +85,18 @@ export class ApprovalLinkResponse {
   })
   shownSha256: string;
   @ListOf(() => ShownLineResponse) lines: ShownLineResponse[];
+  @Nested(() => OrderDiscountResponse, { nullable: true }) orderDiscount: OrderDiscountResponse | null;
+  @Nested(() => RangeResponse, { description: 'Of all lines that can be done at once.' })
+  range: RangeResponse;
+  @CentsField({ nullable: true, description: 'What the vehicle is worth, if the shop has entered it.' })
+  vehicleValueCents: number | null;
   @Nested(() => FiguresResponse, { description: 'Of all lines that are approved and not begun.' })
   chosen: FiguresResponse;
   @CentsField({ description: 'What is agreed to of this revision.' }) approvedCents: number;
   @CentsField({ description: 'What is agreed to over the whole repair order, tax included.' })
   authorisedCents: number;
+  @CentsField({ description: 'What may still come on top: agreed caps of what has not happened.' })
+  contingentCents: number;
   @Text({ max: 500 }) notice: string;
 }
 
@@ -79,6 +104,15 @@ export class DecisionsResponse {
   @Flag({ description: 'True when all of it was recorded already and nothing was added.' }) repeated: boolean;
   @ListOf(() => DecisionResponse, { description: 'What counts now, for every decided line of the revision.' })
   decisions: DecisionResponse[];
+  @ListOf(() => ContingencyStandingResponse, {
+    description: 'What counts now, for every contingency of the revision.',
+  })
+  contingencies: ContingencyStandingResponse[];
+  @CentsField({
+    description:
+      'What may still come on top over the whole repair order: agreed caps of what has not happened.',
+  })
+  contingentCents: number;
   @CentsField({ description: 'What is agreed to of this revision.' }) approvedCents: number;
   @CentsField({ description: 'What is agreed to over the whole repair order, tax included.' })
   authorisedCents: number;
@@ -112,6 +146,10 @@ export class RecordedDecisionResponse extends DecisionResponse {
 export class DecisionLogResponse {
   @ListOf(() => RecordedDecisionResponse, { description: 'In the order of recording.' })
   items: RecordedDecisionResponse[];
+  @ListOf(() => RecordedContingencyResponse, { description: 'What was said to contingencies, in order.' })
+  contingencies: RecordedContingencyResponse[];
   @CentsField() authorisedCents: number;
+  @CentsField({ description: 'What may still come on top: agreed caps of what has not happened.' })
+  contingentCents: number;
   @Text({ max: 500 }) notice: string;
 }

@@ -1,5 +1,5 @@
 import { ANSWERS, type Answer } from '#libs/approval';
-import { CentsField, Day, ListOf, OneOf, Text, Uuid } from '../../../platform/http/fields.js';
+import { CentsField, Day, Flag, ListOf, OneOf, Text, Uuid } from '../../../platform/http/fields.js';
 
 export const STAFF_CHANNELS = ['phone', 'in-person'] as const;
 
@@ -10,9 +10,20 @@ export class AnswerRequest {
   lookAgainOn?: string | null;
 }
 
+export class ContingencyAnswerRequest {
+  @Uuid() contingencyId: string;
+  @Flag({ description: 'True: agreed in advance, up to its cap. False: ask me first.' }) agreed: boolean;
+}
+
 /** Answers for some or all lines of a revision; a line that is left out keeps what was decided. */
 export class DecideRequest {
   @ListOf(() => AnswerRequest, { max: 200 }) answers: AnswerRequest[];
+  @ListOf(() => ContingencyAnswerRequest, {
+    max: 200,
+    optional: true,
+    description: 'Agreed to only with their line; one that is left out keeps what was said to it.',
+  })
+  contingencies?: ContingencyAnswerRequest[];
   @Text({
     min: 64,
     max: 64,

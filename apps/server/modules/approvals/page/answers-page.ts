@@ -1,4 +1,12 @@
 import type { Answer } from '#libs/approval';
+import { chargedCents } from '../../estimates/index.js';
+import {
+  answeredContingencies,
+  CONTINGENCY_RULES,
+  hasContingencies,
+  openContingencies,
+  stillAtMost,
+} from './contingency-part.js';
 import { framed, type Page } from './frame.js';
 import { html, type Html } from './html.js';
 import { isBegun, openLines, type OwnerLine, type OwnerModel } from './model.js';
@@ -22,7 +30,7 @@ function answerTicket(model: OwnerModel, line: OwnerLine): Html {
         warns &&
         html`${verdictMark('Unsafe')}
           <p><b>${line.mayDrive}</b> ${WORDS.unsafe}</p>`
-      }${day !== null && html`<p>${WORDS.lookAgain(formats.day(day))}</p>`}${isBegun(model, line) && html`<p>${WORDS.begun}</p>`}
+      }${answeredContingencies(model, line)}${day !== null && html`<p>${WORDS.lookAgain(formats.day(day))}</p>`}${isBegun(model, line) && html`<p>${WORDS.begun}</p>`}
     </div>
   </section>`;
 }
@@ -35,17 +43,21 @@ export function answersPage(model: OwnerModel, justSent: boolean, alert?: string
     (last, one) => (last === undefined || one.response.decidedAt >= last.response.decidedAt ? one : last),
     undefined,
   );
+  const charged: number = chargedCents(approval.offer.contingencies);
   const agreed = standing
     .filter(({ answer }) => answer === ('approved' satisfies Answer))
-    .reduce((sum, { shownTotalCents }) => sum + shownTotalCents, 0);
-  const mayChange = approval.isOpen && openLines(model).length > 0;
+    .reduce<number>((sum, { shownTotalCents }) => sum + shownTotalCents, charged);
+  const mayChange = approval.isOpen && (openLines(model).length > 0 || openContingencies(model).length > 0);
   return framed({
     sender: model.sender,
     title: WORDS.title(link.shopName),
+    ...(hasContingencies(model) ? { rules: CONTINGENCY_RULES } : {}),
     main: html`<h1>${justSent ? WORDS.done : WORDS.answers}</h1>
       ${alert !== undefined && html`<p class="alert" role="alert">${alert}</p>`}
       ${latest && html`<p>${WORDS.doneLead(latest.response.decidedBy, formats.moment(latest.response.decidedAt))}</p>`}${approval.document.lines.map((line) => answerTicket(model, line))}
-      <div class="total"><span>${WORDS.agreed}</span><b>${formats.money(agreed)}</b></div>
+      <div class="total">
+        <span>${WORDS.agreed}</span><b>${formats.money(agreed)}</b>${stillAtMost(model)}
+      </div>
       <p>${WORDS.promise}</p>
       ${mayChange && html`<p class="links"><a href="/o/${model.token}?change">${WORDS.changeLink}</a></p>`}
       <p class="small">${WORDS.keep} ${WORDS.hold(formats.moment(link.expiresAt))}</p>

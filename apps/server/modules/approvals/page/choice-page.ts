@@ -1,11 +1,22 @@
 import { ANSWERS, type Answer } from '#libs/approval';
 import type { LinePrice } from '#libs/estimate';
 import { textOf } from '../data/approval.mapping.js';
+import {
+  boxesShown,
+  CONTINGENCY_RULES,
+  contingencyChoices,
+  hasContingencies,
+  type Ticked,
+} from './contingency-part.js';
+import { discountPart, orderDiscountPart } from './discount-part.js';
 import { framed, type Page } from './frame.js';
 import { html, Html } from './html.js';
 import { figuresRow, findingPart, itemsPart } from './line-ticket.js';
 import { isBegun, openLines, recordedAnswer, type OwnerLine, type OwnerModel } from './model.js';
+import { RANGE_RULES, rangePart } from './range-part.js';
 import { runningTotal } from './running-total.js';
+import { takenSet, type Spend } from './spend.js';
+import { SPEND_RULES, spendPart, takenNote } from './spend-part.js';
 import { WORDS } from './words.js';
 
 export interface ChoiceState {
@@ -14,6 +25,10 @@ export interface ChoiceState {
   readonly alert?: string;
   /** Answers given on the way here, by place; they win over what is recorded. */
   readonly answers?: ReadonlyMap<number, Answer>;
+  /** What can be done for a sum; absent where there is nothing to choose between. */
+  readonly spend?: Spend | null;
+  /** What was agreed to in advance on the way here. */
+  readonly ticked?: Ticked;
 }
 
 function pick(line: OwnerLine, at: number, current: Answer | undefined): Html {
@@ -35,7 +50,13 @@ function pick(line: OwnerLine, at: number, current: Answer | undefined): Html {
 
 const ORDER: readonly Answer[] = ['approved', 'deferred', 'declined'];
 
-function ticket(model: OwnerModel, line: OwnerLine, at: number, current: Answer | undefined): Html {
+function ticket(
+  model: OwnerModel,
+  line: OwnerLine,
+  at: number,
+  current: Answer | undefined,
+  ticked: Ticked,
+): Html {
   const { formats, approval, token } = model;
   const price: LinePrice | undefined = approval.whole.lines.find(({ id }) => id === line.id);
   const alone = price?.alone ?? line.alone;
@@ -46,13 +67,13 @@ function ticket(model: OwnerModel, line: OwnerLine, at: number, current: Answer 
         <h2>${line.title}</h2>
         <b>${formats.money(alone.totalCents)}</b>
       </div>
-      ${findingPart(line, token)}${figuresRow(alone, formats)}${itemsPart(line, formats)}${together !== alone.totalCents && html`<p>${WORDS.alone} <b>${formats.money(alone.totalCents)}</b>. ${WORDS.together} <b>${formats.money(together)}</b>.</p>`}
+      ${findingPart(line, token)}${figuresRow(alone, formats)}${itemsPart(line, formats)}${discountPart(line, formats)}${together !== alone.totalCents && html`<p>${WORDS.alone} <b>${formats.money(alone.totalCents)}</b>. ${WORDS.together} <b>${formats.money(together)}</b>.</p>`}
     </div>
-    ${pick(line, at, current)}
+    ${pick(line, at, current)}${contingencyChoices(model, line, at, ticked)}
   </section>`;
 }
 
-function begunTicket(model: OwnerModel, line: OwnerLine): Html {
+function begunTicket(model: OwnerModel, line: OwnerLine, at: number, ticked: Ticked): Html {
   const agreed = model.approval.offer.standing.get(line.id)?.shownTotalCents ?? 0;
   return html`<section class="ticket">
     <div class="body">
@@ -62,6 +83,7 @@ function begunTicket(model: OwnerModel, line: OwnerLine): Html {
       </div>
       <p>${WORDS.begun}</p>
     </div>
+    ${contingencyChoices(model, line, at, ticked)}
   </section>`;
 }
 
@@ -73,6 +95,8 @@ function liveTotal(model: OwnerModel): { readonly part: Html; readonly rules: st
     lines: places.map(({ line }) => line),
     given: offer.given,
     policy: offer.policy,
+    orderDiscount: offer.orderDiscount,
+    packages: offer.packages,
   });
   if (live === null) return { part: html`<p class="small">${WORDS.noRunning}</p>`, rules: '' };
   const { before, point, after } = model.formats.moneyParts;
@@ -102,7 +126,8 @@ function lead({ approval, formats }: OwnerModel): Html {
     <p>
       ${WORDS.lead(textOf(about, 'sentBy'), formats.moment(textOf(about, 'sentAt')))} ${WORDS.how}
       <strong>${WORDS.promise}</strong>
-    </p>`;
+    </p>
+    ${orderDiscountPart(approval.document)}`;
 }
 
 /** The page an owner opens: every line with its reasons and figures, and an answer to choose. Nothing is chosen for them. */
@@ -113,8 +138,8 @@ export function choicePage(model: OwnerModel, state: ChoiceState = {}): Page {
   const live = liveTotal(model);
   const tickets = approval.document.lines.map((line, at) =>
     isBegun(model, line)
-      ? begunTicket(model, line)
-      : ticket(model, line, at, state.answers?.get(at) ?? recordedAnswer(model, line)),
+      ? begunTicket(model, line, at, state.ticked)
+      : ticket(model, line, at, state.answers?.get(at) ?? recordedAnswer(model, line), state.ticked),
   );
   const shares =
     approval.whole.totals.totalCents < approval.whole.lines.reduce((sum, l) => sum + l.aloneTotalCents, 0);
@@ -122,11 +147,15 @@ export function choicePage(model: OwnerModel, state: ChoiceState = {}): Page {
     ...(state.status === undefined ? {} : { status: state.status }),
     sender: model.sender,
     title: WORDS.title(link.shopName),
-    rules: live.rules,
+    rules:
+      live.rules +
+      RANGE_RULES +
+      (hasContingencies(model) ? CONTINGENCY_RULES : '') +
+      (state.spend ? SPEND_RULES : ''),
     main: html`<h1>${unanswered === 0 ? WORDS.headingChange : WORDS.heading(unanswered)}</h1>
-      ${state.alert !== undefined && html`<p class="alert" role="alert">${state.alert}</p>`}${lead(model)}${shares && html`<p>${WORDS.shared}</p>`}
-      <form method="post" action="/o/${model.token}">
-        ${tickets}${live.part}
+      ${state.alert !== undefined && html`<p class="alert" role="alert">${state.alert}</p>`}${lead(model)}${shares && html`<p>${WORDS.shared}</p>`}${rangePart(model)}${state.spend && spendPart(model, state.spend)}
+      <form method="post" action="/o/${model.token}" id="answers">
+        ${state.spend && takenSet(state.spend) && takenNote(model, state.spend)}${boxesShown(model)}${tickets}${live.part}
         <p class="small">${WORDS.taxIn} ${WORDS.hold(formats.moment(link.expiresAt))}</p>
         <button name="step" value="review">${WORDS.look}</button>
         <p class="small">${WORDS.nothingCounts}</p>

@@ -9,6 +9,8 @@ export interface SentForm {
   /** By place: the day on which a deferred line is spoken of again; null where the field was left empty. */
   readonly days: ReadonlyMap<number, string | null>;
   readonly dayIsWrong: boolean;
+  /** Places of the boxes that are ticked, as in `0-1`; undefined where no boxes were shown. */
+  readonly ticked: ReadonlySet<string> | undefined;
   readonly shownSha256: string;
   readonly expectedTotalCents: number;
   readonly name: string;
@@ -27,7 +29,15 @@ function textIn(body: Readonly<Record<string, unknown>>, field: string): string 
   return typeof last === 'string' ? last.replaceAll('\0', '').trim() : '';
 }
 
-/** Fields: `step`, `a0` … for the answers, `d0` … for the days, `sha`, `total`, `name`. */
+const BOX = /^c(\d{1,3}-\d{1,3})$/;
+
+function tickedIn(body: Readonly<Record<string, unknown>>): ReadonlySet<string> {
+  const keys = Object.keys(body).map((field) => BOX.exec(field)?.[1]);
+  return new Set(keys.filter((key) => key !== undefined && textIn(body, `c${key}`) === '1') as string[]);
+}
+
+/** Fields: `step`, `a0` … for the answers, `d0` … for the days, `c0-0` … for what is agreed
+ * to in advance with `boxes` where there were any, `sha`, `total`, `name`. */
 export function readForm(raw: unknown, lines: number): SentForm {
   const body = (typeof raw === 'object' && raw !== null ? raw : {}) as Readonly<Record<string, unknown>>;
   const answers = new Map<number, Answer>();
@@ -48,6 +58,7 @@ export function readForm(raw: unknown, lines: number): SentForm {
     answers,
     days,
     dayIsWrong,
+    ticked: textIn(body, 'boxes') === '' ? undefined : tickedIn(body),
     shownSha256: textIn(body, 'sha'),
     expectedTotalCents: /^\d{1,10}$/.test(total) ? Number(total) : -1,
     name: textIn(body, 'name').slice(0, NAME_LENGTH),

@@ -6,6 +6,8 @@ import { LANGUAGE } from './words.js';
 /** Amounts, hours and times as this shop's owners read them. */
 export interface Formats {
   money(amount: number): string;
+  /** Whole units only, for an amount that is about right. */
+  roundMoney(amount: number): string;
   /** What stands before and after the figures of an amount, and between its two parts. */
   readonly moneyParts: { readonly before: string; readonly point: string; readonly after: string };
   hours(hundredths: number): string;
@@ -21,6 +23,7 @@ export function formatsFor(currency: string, zone: string): Formats {
     minimumFractionDigits: 2,
     maximumFractionDigits: 2,
   });
+  const rounded = new Intl.NumberFormat(LANGUAGE, { style: 'currency', currency, maximumFractionDigits: 0 });
   const wholes = new Intl.NumberFormat(LANGUAGE);
   const parts = amounts.formatToParts(0);
   const figure = parts.findIndex(({ type }) => type === 'integer');
@@ -33,6 +36,7 @@ export function formatsFor(currency: string, zone: string): Formats {
   return {
     // As an exact decimal text: no amount is ever a fraction in binary.
     money: (amount) => amounts.format(formatDecimal(decimalFromCents(cents(amount))) as `${number}`),
+    roundMoney: (amount) => rounded.format(formatDecimal(decimalFromCents(cents(amount))) as `${number}`),
     moneyParts: {
       before: text(0, figure),
       point: parts.find(({ type }) => type === 'decimal')?.value ?? '.',

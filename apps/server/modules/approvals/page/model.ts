@@ -1,4 +1,5 @@
 import type { Answer } from '#libs/approval';
+import type { RangeResponse } from '../../estimates/index.js';
 import { textOf } from '../data/approval.mapping.js';
 import type { Approval } from '../queries/approval.query.js';
 import type { FoundLink } from '../queries/link.query.js';
@@ -12,11 +13,18 @@ export interface OwnerModel {
   readonly token: string;
   readonly formats: Formats;
   readonly sender: Sender;
+  /** Of all lines that can be done at once. */
+  readonly range: RangeResponse;
 }
 
 export type OwnerLine = Approval['document']['lines'][number];
 
-export function ownerModel(approval: Approval, link: FoundLink, token: string): OwnerModel {
+export function ownerModel(
+  approval: Approval,
+  range: RangeResponse,
+  link: FoundLink,
+  token: string,
+): OwnerModel {
   const { about } = approval.document;
   return {
     approval,
@@ -24,6 +32,7 @@ export function ownerModel(approval: Approval, link: FoundLink, token: string): 
     token,
     formats: formatsFor(textOf(about, 'currency'), textOf(about, 'timeZone')),
     sender: { name: link.shopName, phone: link.shopPhone },
+    range,
   };
 }
 

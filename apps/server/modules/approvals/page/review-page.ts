@@ -1,6 +1,12 @@
 import type { Answer } from '#libs/approval';
 import type { ChoicePrice, Figures } from '#libs/estimate';
 import { savedCents } from '../../estimates/index.js';
+import {
+  CONTINGENCY_RULES,
+  hasContingencies,
+  reviewedContingencies,
+  type Ticked,
+} from './contingency-part.js';
 import { framed, type Page } from './frame.js';
 import { html, Html } from './html.js';
 import { figuresRow } from './line-ticket.js';
@@ -15,6 +21,7 @@ export interface ReviewState {
   readonly answers: ReadonlyMap<number, Answer>;
   readonly days: ReadonlyMap<number, string | null>;
   readonly name: string;
+  readonly ticked?: Ticked;
   /** Of the choice that these answers come to. */
   readonly price: ChoicePrice;
 }
@@ -97,19 +104,23 @@ export function reviewPage(model: OwnerModel, state: ReviewState): Page {
   const hidden = [...state.answers].map(
     ([at, answer]) => html`<input type="hidden" name="a${at}" value="${answer}" />`,
   );
+  const maybe = reviewedContingencies(model, state.answers, state.ticked, price.totals.totalCents);
   const rest = (some: readonly Answered[]): Html[] => some.map((one) => restTicket(model, state, one));
   return framed({
     ...(state.status === undefined ? {} : { status: state.status }),
     sender: model.sender,
     title: WORDS.title(link.shopName),
+    ...(hasContingencies(model) ? { rules: CONTINGENCY_RULES } : {}),
     main: html`<h1>${WORDS.review}</h1>
       ${state.alert !== undefined && html`<p class="alert" role="alert">${state.alert}</p>`}
       <form method="post" action="/o/${model.token}">
         ${group(
           WORDS.yes,
           by('approved').map((one) => yesTicket(model, one, figures.get(one.line.id))),
-        )}${sums(model, price)}
-        <div class="total"><span>${WORDS.total}</span><b>${formats.money(price.totals.totalCents)}</b></div>
+        )}${maybe.part}${sums(model, price)}
+        <div class="total">
+          <span>${WORDS.total}</span><b>${formats.money(price.totals.totalCents)}</b>${maybe.atMost}
+        </div>
         ${group(WORDS.later, rest(by('deferred')))}${group(WORDS.no, rest(by('declined')))}${group(
           WORDS.unanswered,
           by(undefined).map(({ line }) => html`<p>${line.title}</p>`),
@@ -133,7 +144,7 @@ export function reviewPage(model: OwnerModel, state: ReviewState): Page {
             maxlength="120"
         /></label>
         <p class="small">${WORDS.consent}</p>
-        ${hidden}<input type="hidden" name="sha" value="${approval.shownSha256}" /><input
+        ${hidden}${maybe.hidden}<input type="hidden" name="sha" value="${approval.shownSha256}" /><input
           type="hidden"
           name="total"
           value="${price.totals.totalCents}"

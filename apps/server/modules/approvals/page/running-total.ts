@@ -1,12 +1,8 @@
-import type { AlreadyAgreed, EstimateLine, PricingPolicy } from '#libs/estimate';
+import type { ChoiceInput } from '#libs/estimate';
 import { itemsOfLine, lessAgreed, taxableItems } from '#libs/estimate';
 
 /** What the sum of the chosen lines depends on; `lines` are those that can be chosen, in the order of the page. */
-export interface RunningTotal {
-  readonly lines: readonly EstimateLine[];
-  readonly given: AlreadyAgreed;
-  readonly policy: PricingPolicy;
-}
+export type RunningTotal = Omit<ChoiceInput, 'chosen'>;
 
 /** `--c3` is 1 while the third line's yes is checked. */
 const chosen = (at: number): string => `var(--c${at},0)`;
@@ -43,24 +39,41 @@ function hoursRule({ lines, given }: RunningTotal): string {
 function suppliesRule({ given, policy }: RunningTotal): string {
   if (policy.supplies === null) return '0';
   const { ratePpm, floorCents, capCents } = policy.supplies;
-  const rated = halfUp(`(var(--l) + ${given.labourCents})*${ratePpm}`, 1_000_000);
+  const rated = halfUp(`(var(--l) + ${given.suppliesBaseCents ?? given.labourCents})*${ratePpm}`, 1_000_000);
   const raised = floorCents === 0 ? rated : `max(${rated},${floorCents})`;
   const charge = capCents === null ? raised : `min(${raised},${capCents})`;
   return `min(1,var(--l))*max(0,${charge} - ${given.suppliesCents})`;
 }
 
+/** Whether every step is sold at the rate of its line and nothing but the choice of lines moves the sum. */
+function isPlain({ lines, policy, orderDiscount, packages = [] }: RunningTotal): boolean {
+  const { taxRounding, taxesCombined, supplies } = policy;
+  if (taxRounding !== 'invoice' || taxesCombined === true || (supplies?.base ?? 'labour') !== 'labour')
+    return false;
+  return (
+    orderDiscount === undefined &&
+    packages.length === 0 &&
+    lines.every(
+      ({ noCharge, discount, steps }) =>
+        noCharge == null &&
+        (discount?.labourPpm ?? 0) === 0 &&
+        steps.every(({ rateCentsPerHour }) => rateCentsPerHour === undefined),
+    )
+  );
+}
+
 /**
  * Style rules that add up what is chosen, in whole cents and with the shop's own rounding, while the owner chooses and
  * without a script. Null where style rules could not be exact: with several labour rates, or tax rounded by line, an
- * amount would have to be split first. `rules` belong to the form, `total` to the element that shows the sum, in which
+ * amount would have to be split first; nor with reduced labour, a package or an amount off the order. `rules` belong to the form, `total` to the element that shows the sum, in which
  * `--sum` is the total in cents. Nothing in between is a registered property: browsers hand those on with six digits.
  */
 export function runningTotal(input: RunningTotal): { readonly rules: string; readonly total: string } | null {
   const { lines, policy } = input;
   const rates = new Set(lines.filter(({ steps }) => steps.length > 0).map((line) => line.rateCentsPerHour));
-  if (rates.size > 1 || policy.taxRounding !== 'invoice' || lines.length === 0) return null;
+  if (rates.size > 1 || lines.length === 0 || !isPlain(input)) return null;
   const [rate = 0] = rates;
-  const items = lines.map(itemsOfLine);
+  const items = lines.map((line) => itemsOfLine(line));
   const taxes = policy.taxes.map(({ on, ratePpm }) => {
     const base = [
       weighted(items.map((own) => taxableItems(own, on))),

@@ -92,3 +92,54 @@ export const WORDS = {
     `Please call ${shop}: they will tell you how things stand or send a new link.`,
   missingNote: 'Please use the whole address that the shop sent you, or call the shop.',
 } as const;
+
+/** What the owner reads about doing what fits a sum. */
+export const SPEND_WORDS = {
+  heading: 'With a certain sum in mind?',
+  lead: 'Type what you can spend now. You see what does the most for it, with tax in it. Nothing counts by looking.',
+  beside: (money: string) => `It comes on top of the ${money} that you have said yes to.`,
+  label: 'What I can spend now',
+  look: 'Show what fits',
+  wrong: (typed: string) =>
+    typed === ''
+      ? 'What I can spend now: please type a sum, such as 800 or 1250.50.'
+      : `What I can spend now: “${typed}” is not a sum that we can read. Please type one such as 800 or 1250.50.`,
+  busy: 'Many people are asking just now, so that we could not work it out. Please try again in a moment.',
+
+  forSum: (money: string) => `For ${money}`,
+  parked: 'If the car stays parked',
+  parkedMore: 'If the car stays parked, this sum can do more',
+  comesTo: (money: string) => `Together ${money}, tax included.`,
+  left: (money: string) => `${money} is left.`,
+  nothingFits: 'Nothing here fits this sum.',
+  tooLittle: (sum: string, least: string) =>
+    `${sum} does not make the car safe to drive. The least that does is ${least}.`,
+  neverSafe: 'Nothing here makes the car safe to drive. Please talk to us.',
+  waiting: 'These wait:',
+  otherWay: 'Another way to do it is chosen.',
+  drivable: 'Once this is done, nothing on this page keeps the car from being driven.',
+  notDrivable: 'With this the car is not to be driven:',
+  undone: (title: string) => `${title}: unsafe, and not repaired.`,
+  notProven:
+    'There are very many ways to combine these. This is the best that we found in the time; a slightly better one may exist.',
+  whyThese: 'Why these?',
+  weighed:
+    'The shop gives each piece of work a weight and looks for the most weight that the sum can pay for.',
+  take: 'Put this into my answers',
+  takeParked: 'Put this into my answers; the car stays parked',
+  taken: (money: string) =>
+    `Your answers below are filled in for ${money}. Change any of them as you like; nothing counts until you send them.`,
+
+  steps: 'Step by step, from the least that makes the car safe to all of it',
+  stepsParked: 'Step by step, from the least to all of it',
+  stepsNotSafe: 'None of these steps makes the car safe to drive.',
+  stepsLead: 'Each step is the next one that is worth its money. Choose one to see it in full.',
+  stepsNotProven: 'We may have missed a step that is slightly better.',
+  first: 'The least that makes the car safe',
+  all: 'All of it',
+  most: 'The most that can be done together',
+  adds: (titles: string) => `adds ${titles}`,
+  swaps: (titles: string) => `in place of ${titles}`,
+  value: (value: string, part: string) =>
+    `The car is entered as worth ${value}; all of this would be ${part} % of that.`,
+} as const;

@@ -2,8 +2,16 @@ import { fail, ok, type Result } from '#libs/kernel';
 import { authorisedCents, type Answer } from '#libs/approval';
 import { cents } from '#libs/kernel';
 import type { Tx } from '../../../platform/database/tx.js';
-import { AUTHORISATION_NOTICE, DECISION_COLUMNS, decisionResponse } from '../../estimates/index.js';
+import {
+  AUTHORISATION_NOTICE,
+  chargedCents,
+  contingenciesOf,
+  DECISION_COLUMNS,
+  decisionResponse,
+  openCapsCents,
+} from '../../estimates/index.js';
 import type { DecisionLogResponse, RecordedDecisionResponse } from '../dto/approval-link.response.js';
+import { contingencyLog } from './contingency-log.query.js';
 import type { Evidence } from '../use-cases/record-decisions.js';
 
 type LogRow = Parameters<typeof decisionResponse>[0] & {
@@ -52,9 +60,13 @@ export async function decisionLog(tx: Tx, repairOrderId: string): Promise<Result
     [tx.shopId, repairOrderId],
   );
   const decisions = rows.map((row) => ({ ...row, shownTotalCents: cents(row.shownTotalCents) }));
+  const contingencies = await contingenciesOf(tx, { repairOrderId });
   return ok({
     items: rows.map(recorded),
-    authorisedCents: authorisedCents([...decisions].sort((a, b) => a.sequence - b.sequence)),
+    contingencies: await contingencyLog(tx, repairOrderId),
+    authorisedCents:
+      authorisedCents([...decisions].sort((a, b) => a.sequence - b.sequence)) + chargedCents(contingencies),
+    contingentCents: openCapsCents(contingencies),
     notice: AUTHORISATION_NOTICE,
   });
 }

@@ -1,5 +1,13 @@
-import { fail, ok, type FieldFault, type Result } from '#libs/kernel';
-import { chosenAfter, isRepeat, planDecisions, type GivenAnswer, type PlannedDecision } from '#libs/approval';
+import { fail, ok, type Result } from '#libs/kernel';
+import {
+  chosenAfter,
+  isRepeat,
+  planDecisions,
+  type ContingencyAnswer,
+  type GivenAnswer,
+  type PlannedContingency,
+  type PlannedDecision,
+} from '#libs/approval';
 import { carriedSteps, type ChoicePrice } from '#libs/estimate';
 import type { Tx } from '../../../platform/database/tx.js';
 import { holdStay, loadOffer, priceOffer, type Offer } from '../../estimates/index.js';
@@ -7,6 +15,8 @@ import { releaseWorkOrder, withdrawWorkOrder, workBegunOnLines } from '../../wor
 import { DecisionRow } from '../data/decision.entity.js';
 import { decidedOf } from '../queries/decided.query.js';
 import type { DecisionsResponse } from '../dto/approval-link.response.js';
+import { checkAnswers } from './check-answers.js';
+import { contingenciesRepeat, planContingencyAnswers, storeContingencies } from './record-contingencies.js';
 
 /** How a decision reached the shop. */
 export interface Way {
@@ -36,35 +46,10 @@ export interface Evidence {
 
 export interface Answers {
   readonly answers: readonly GivenAnswer[];
+  readonly contingencies?: readonly ContingencyAnswer[];
   readonly shownSha256: string;
   readonly expectedTotalCents: number;
   readonly decidedBy: string;
-}
-
-/** An answer for every line at most once, and only for lines that were shown. */
-function checkAnswers(offer: Offer, answers: readonly GivenAnswer[]): Result<void> {
-  if (answers.length === 0)
-    return fail('request-invalid', 'Answer at least one line.', {
-      fields: [{ pointer: '/answers', detail: 'Answer at least one line.' }],
-    });
-  const known = new Set(offer.lines.map(({ id }) => id));
-  const at = (index: number, field: string): string => `/answers/${index}/${field}`;
-  const stray = answers.flatMap(({ lineId }, index): FieldFault[] =>
-    known.has(lineId) ? [] : [{ pointer: at(index, 'lineId'), detail: 'This line was not shown here.' }],
-  );
-  if (stray.length > 0)
-    return fail('line-not-in-revision', 'Some of these lines are not part of the revision.', {
-      fields: stray,
-    });
-  const fields = answers.flatMap(({ lineId, answer, lookAgainOn }, index): FieldFault[] => [
-    ...(answers.findIndex((other) => other.lineId === lineId) === index
-      ? []
-      : [{ pointer: at(index, 'lineId'), detail: 'This line is answered twice.' }]),
-    ...(lookAgainOn != null && answer !== 'deferred'
-      ? [{ pointer: at(index, 'lookAgainOn'), detail: 'Only a deferred line has a day to look again.' }]
-      : []),
-  ]);
-  return fields.length === 0 ? ok(undefined) : fail('request-invalid', 'Look at the answers.', { fields });
 }
 
 /** The right figures come with the refusal, so that they can be shown and agreed to. */
@@ -124,11 +109,19 @@ export async function recordDecisions(
   const { offer, stay } = held.value;
   if (offer.document === null) return fail('revision-not-sent', 'Send the revision first.');
   const answers = given.answers.map((answer) => ({ ...answer, lineId: answer.lineId.toLowerCase() }));
-  const checked = checkAnswers(offer, answers);
+  const contingencies = (given.contingencies ?? []).map(({ contingencyId, agreed }) => ({
+    contingencyId: contingencyId.toLowerCase(),
+    agreed,
+  }));
+  const checked = checkAnswers(offer, answers, contingencies);
   if (!checked.ok) return checked;
   const { standing, begun } = offer;
   const isShown = given.shownSha256 === offer.shownSha256;
-  if (isShown && isRepeat({ answers, standing, begun, expectedTotalCents: given.expectedTotalCents }))
+  if (
+    isShown &&
+    contingenciesRepeat(offer, contingencies) &&
+    isRepeat({ answers, standing, begun, expectedTotalCents: given.expectedTotalCents })
+  )
     return ok(await decidedOf(tx, offer.repairOrderId, revisionId, true));
   if (!stay.ok) return stay;
 
@@ -137,12 +130,18 @@ export async function recordDecisions(
   if (!price.ok) return price;
   const planned = planDecisions({ answers, standing, begun, price: price.value });
   if (!planned.ok) return nameBegun(offer, planned.fault.facts?.['lineIds']);
+  const extra = planContingencyAnswers(offer, contingencies, chosen);
+  if (!extra.ok) return extra;
   if (!isShown || given.expectedTotalCents !== price.value.totals.totalCents)
     return hasChanged(offer, chosen, price.value);
   const stored = await store(tx, offer, planned.value, { given, way, chosen, price: price.value });
   if (!stored.ok) return stored;
-  return ok(await decidedOf(tx, offer.repairOrderId, revisionId, planned.value.length === 0));
+  await storeContingencies(tx, offer, extra.value, { given, way });
+  return ok(await decidedOf(tx, offer.repairOrderId, revisionId, isNothing(planned.value, extra.value)));
 }
+
+const isNothing = (planned: readonly PlannedDecision[], extra: readonly PlannedContingency[]): boolean =>
+  planned.length + extra.length === 0;
 
 function nameBegun(offer: Offer, lineIds: unknown): Result<never> {
   const late = (offer.document?.lines ?? []).filter(
@@ -163,6 +162,22 @@ interface Sitting {
   readonly price: ChoicePrice;
 }
 
+/** What the figures of an approved line do not show and the price of what comes next depends on. */
+function takenOff(
+  price: ChoicePrice,
+  lineId: string,
+  answer: string,
+): Pick<DecisionRow, 'shownDiscountCents' | 'shownOrderDiscountCents' | 'shownSuppliesBaseCents'> {
+  const line = price.lines.find(({ id }) => id === lineId);
+  return answer === 'approved' && line?.chosen === true
+    ? {
+        shownDiscountCents: line.discountCents,
+        shownOrderDiscountCents: line.orderDiscountCents,
+        shownSuppliesBaseCents: line.suppliesBaseCents,
+      }
+    : { shownDiscountCents: null, shownOrderDiscountCents: null, shownSuppliesBaseCents: null };
+}
+
 async function store(
   tx: Tx,
   offer: Offer,
@@ -170,7 +185,7 @@ async function store(
   sitting: Sitting,
 ): Promise<Result<void>> {
   const { given, way, chosen, price } = sitting;
-  const carried = carriedSteps(offer.lines, chosen, offer.given);
+  const carried = carriedSteps(offer.lines, chosen, offer.given, offer.packages);
   const gain = planned.reduce((sum, { lineId, answer, shown }) => {
     const before = offer.standing.get(lineId);
     const agreed = before?.answer === 'approved' ? before.shownTotalCents : 0;
@@ -187,6 +202,7 @@ async function store(
       sequence: (offer.standing.get(lineId)?.sequence ?? 0) + 1,
       answer,
       ...shown,
+      ...takenOff(price, lineId, answer),
       shownSteps: answer === 'approved' ? (carried.get(lineId) ?? []) : undefined,
       shownSha256: given.shownSha256,
       decidedAt: tx.now,

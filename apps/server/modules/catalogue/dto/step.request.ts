@@ -1,5 +1,5 @@
 import { PageQuery } from '../../../platform/http/pages.js';
-import { Text, Whole } from '../../../platform/http/fields.js';
+import { Text, Uuid, Whole } from '../../../platform/http/fields.js';
 
 export const CODE = {
   max: 40,
@@ -12,11 +12,14 @@ export class AddStepRequest {
   @Text({ max: 120, example: 'Wheel off and on, torqued' }) name: string;
   @Whole({ min: 1, max: 100_000, unit: 'hundredths of an hour', description: '25 is a quarter of an hour.' })
   hundredths: number;
+  @Uuid({ optional: true, nullable: true, description: 'A labour rate of its own; null: that of the line.' })
+  rateId?: string | null;
 }
 
 export class ChangeStepRequest {
   @Text({ max: 120, optional: true }) name?: string;
   @Whole({ min: 1, max: 100_000, unit: 'hundredths of an hour', optional: true }) hundredths?: number;
+  @Uuid({ optional: true, nullable: true, description: 'Null: that of the line.' }) rateId?: string | null;
 }
 
 export class CatalogueQuery extends PageQuery {

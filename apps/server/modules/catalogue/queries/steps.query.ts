@@ -13,7 +13,7 @@ export async function stepsPage(
   const after = decodeCursor(query.cursor, 1)?.[0];
   const limit = limitOf(query);
   const rows = await tx.rows<StepResponse>(
-    `select id, code, name, hundredths, version from steps
+    `select id, code, name, hundredths, rate_id as "rateId", version from steps
       where shop_id = $1 and ($2::text is null or code ilike $2 or name ilike $2) and ($3::text is null or code > $3)
       order by code limit $4`,
     [

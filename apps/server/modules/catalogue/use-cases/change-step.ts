@@ -6,6 +6,7 @@ import { StepRow } from '../data/step.entity.js';
 import { stepResponse } from '../data/step.mapping.js';
 import type { ChangeStepRequest } from '../dto/step.request.js';
 import type { StepResponse } from '../dto/step.response.js';
+import { checkStepRate } from './check-step-rate.js';
 
 /** Holds for lines written from now on: every line keeps a copy of the hours that it was written with. */
 export async function changeStep(
@@ -21,6 +22,8 @@ export async function changeStep(
   if (!row) return fail('not-found', 'There is no such step in this shop.');
   const current = checkVersion(version, row.version);
   if (!current.ok) return current;
+  const rate = await checkStepRate(tx, request.rateId);
+  if (!rate.ok) return rate;
   const changed = { ...definedOnly(request), version: row.version + 1 };
   await tx.em.update(StepRow, { shopId: tx.shopId, id: stepId }, changed);
   await tx.audit('step.change', 'step', stepId, { from: row.hundredths, ...definedOnly(request) });

@@ -16,6 +16,7 @@ export function agreedFigures(decision: LatestDecision): FiguresResponse {
     suppliesCents: decision.shownSuppliesCents,
     taxCents: decision.shownTaxCents,
     taxes: [],
+    discountCents: decision.response.shownDiscountCents,
     totalCents: decision.shownTotalCents,
   };
 }

@@ -7,6 +7,11 @@ import { Check, Column, Entity, ForeignKey, Index, PrimaryColumn } from 'typeorm
   'line_items_part_says_condition',
   `((kind <> 'part'::text) OR ((condition IS NOT NULL) AND (source IS NOT NULL)))`,
 )
+@Check('line_items_price_basis', '((list_cents >= 0) AND (margin_ppm >= 0) AND (margin_ppm <= 999000))')
+@Check(
+  'line_items_price_rule',
+  `(price_rule = ANY (ARRAY['entered'::text, 'list'::text, 'matrix'::text, 'margin'::text, 'sublet-markup'::text]))`,
+)
 @Check('line_items_quantity', '(quantity_hundredths > 0)')
 @Check(
   'line_items_source',
@@ -51,6 +56,20 @@ export class LineItemRow {
 
   @Column('integer', { name: 'unit_cost_cents', nullable: true })
   unitCostCents: number | null;
+
+  @Column('text', { name: 'price_rule', default: 'entered' })
+  priceRule: string;
+
+  @Column('integer', { name: 'list_cents', nullable: true })
+  listCents: number | null;
+
+  /** The margin that was wanted, where the rule asks for one and the item says it. */
+  @Column('integer', { name: 'margin_ppm', nullable: true })
+  marginPpm: number | null;
+
+  /** How the price came about when the line was saved, a `Breakdown`; null for what was entered before there were rules. */
+  @Column('jsonb', { name: 'price_breakdown', nullable: true })
+  priceBreakdown: object | null;
 
   @Column('integer', { name: 'core_cents' })
   coreCents: number;

@@ -2,6 +2,7 @@ import { bookHundredths, cents } from '#libs/kernel';
 import { verdictWord, worstFinding, type VerdictWord } from '#libs/inspection';
 import type { EstimateLine, Measured, RevisionLine } from '#libs/estimate';
 import type { LineFacts } from '../queries/lines.query.js';
+import { lineDiscount } from './discount.mapping.js';
 import { ASKED_FOR, conditionWords, MAY_DRIVE_WORDS, readingWords } from '../shown-words.js';
 
 /** A line as far as its price goes. Entered hours are one step that no other line can share. */
@@ -13,12 +14,17 @@ export function estimateLine(line: LineFacts): EstimateLine {
     rateCentsPerHour: cents(line.rateCentsPerHour),
     steps:
       entered === null
-        ? line.steps.map(({ stepId, position, hundredths }) => ({
+        ? line.steps.map(({ stepId, position, hundredths, ...own }) => ({
             step: stepId,
             position,
             hundredths: bookHundredths(hundredths),
+            ...(own.rateId === null || own.rateCentsPerHour === null
+              ? {}
+              : { rateId: own.rateId, rateCentsPerHour: cents(own.rateCentsPerHour) }),
           }))
         : [{ step: `entered:${line.id}`, position: 'vehicle', hundredths: bookHundredths(entered) }],
+    ...(line.noCharge === null ? {} : { noCharge: line.noCharge }),
+    ...(line.discount === null ? {} : { discount: lineDiscount(line.discount) }),
     items: line.items.map((item) => ({
       id: item.id,
       kind: item.kind,
@@ -63,6 +69,7 @@ export function revisionLine(line: LineFacts): RevisionLine {
     measured,
     photos: line.findings.flatMap(({ photos }) => photos),
     operations: line.operations.map(({ name }) => name),
+    ...(line.spread === null ? {} : { spread: line.spread }),
     items: priced.items.map((item, at) => {
       const facts = line.items[at];
       return {

@@ -13,6 +13,8 @@ export function pricingFault(fault: Fault): Failed {
     case 'position-missing':
     case 'position-unfit':
       return fail('position-not-possible', fault.detail);
+    case 'package-hours-impossible':
+      return fail('request-invalid', fault.detail, { facts: fault.facts ?? {} });
     case 'revision-empty':
     case 'line-words-missing':
       return { ok: false, fault };

@@ -1,6 +1,18 @@
 import { Check, Column, Entity, ForeignKey, Index, PrimaryColumn, Unique } from 'typeorm';
 
 @Check(
+  'revisions_discount',
+  '((discount_labour_ppm >= 0) AND (discount_labour_ppm <= 1000000) AND (discount_items_ppm >= 0) AND (discount_items_ppm <= 1000000) AND (discount_cents >= 0))',
+)
+@Check(
+  'revisions_discount_has_reason',
+  '((discount_reason IS NOT NULL) OR (num_nonnulls(discount_labour_ppm, discount_items_ppm, discount_cents) = 0))',
+)
+@Check(
+  'revisions_discount_of_one_kind',
+  '((discount_cents IS NULL) OR (num_nonnulls(discount_labour_ppm, discount_items_ppm) = 0))',
+)
+@Check(
   'revisions_sent_whole',
   '(((sent_at IS NULL) = (shown IS NULL)) AND ((sent_at IS NULL) = (shown_sha256 IS NULL)) AND ((sent_at IS NULL) = (total_cents IS NULL)) AND ((sent_at IS NULL) = (sent_by IS NULL)) AND ((sent_at IS NULL) = (valid_until IS NULL)))',
 )
@@ -41,6 +53,18 @@ export class RevisionRow {
 
   @Column('integer', { name: 'total_cents', nullable: true })
   totalCents: number | null;
+
+  @Column('integer', { name: 'discount_labour_ppm', nullable: true })
+  discountLabourPpm: number | null;
+
+  @Column('integer', { name: 'discount_items_ppm', nullable: true })
+  discountItemsPpm: number | null;
+
+  @Column('integer', { name: 'discount_cents', nullable: true })
+  discountCents: number | null;
+
+  @Column('text', { name: 'discount_reason', nullable: true })
+  discountReason: string | null;
 
   @Column('integer')
   version: number;

@@ -11,6 +11,8 @@ export class DecisionResponse {
   @CentsField({ description: 'Parts, fluids, sublet, fees and core deposits.' }) shownPartsCents: number;
   @CentsField() shownSuppliesCents: number;
   @CentsField() shownTaxCents: number;
+  @CentsField({ description: 'What was taken off; the other figures are net of it.' })
+  shownDiscountCents: number;
   @CentsField({ description: 'What was shown for the line: with what was chosen, or alone if it was not.' })
   shownTotalCents: number;
   @Text() shownSha256: string;

@@ -15,6 +15,10 @@ export class FiguresResponse {
   @CentsField() suppliesCents: number;
   @CentsField() taxCents: number;
   @ListOf(() => TaxFigureResponse) taxes: TaxFigureResponse[];
+  @CentsField({
+    description: 'What discounts and no-charge labour took off; the other figures are net of it.',
+  })
+  discountCents: number;
   @CentsField({ description: 'labour + parts + core deposits + supplies + tax.' }) totalCents: number;
 }
 
@@ -27,6 +31,7 @@ export function figuresResponse(figures: Figures): FiguresResponse {
     suppliesCents: figures.suppliesCents,
     taxCents: figures.taxCents,
     taxes: figures.taxes.map(({ name, cents }) => ({ name, cents })),
+    discountCents: figures.discountCents,
     totalCents: figures.totalCents,
   };
 }

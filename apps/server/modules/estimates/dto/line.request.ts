@@ -1,7 +1,18 @@
-import { ITEM_KINDS, POSITIONS, type ItemKind, type Position } from '#libs/estimate';
+import { CONSEQUENCES, type Consequence } from '#libs/choice';
+import {
+  ITEM_KINDS,
+  NO_CHARGES,
+  POSITIONS,
+  PRICE_RULES,
+  type ItemKind,
+  type NoCharge,
+  type Position,
+  type PriceRule,
+} from '#libs/estimate';
 import {
   Instant,
   ListOf,
+  Nested,
   OneOf,
   Text,
   TextList,
@@ -9,6 +20,8 @@ import {
   UuidList,
   Whole,
 } from '../../../platform/http/fields.js';
+import { LineDiscountEntry } from './discount.js';
+import { LineSpread } from './spread.js';
 
 export const ITEM_CONDITIONS = ['new', 'used', 'rebuilt'] as const;
 export const ITEM_SOURCES = ['stock', 'supplier', 'used', 'donor-vehicle', 'customer-supplied'] as const;
@@ -34,7 +47,29 @@ export class LineItemRequest {
     description: 'Two pads are 200, 4.5 litres are 450.',
   })
   quantityHundredths: number;
-  @Whole({ max: 100_000_000, unit: 'cents' }) unitPriceCents: number;
+  @OneOf(PRICE_RULES, {
+    optional: true,
+    description:
+      'How the price follows from cost or list price, by the price rules of the shop; unless given: entered.',
+  })
+  priceRule?: PriceRule;
+  @Whole({
+    max: 100_000_000,
+    unit: 'cents',
+    optional: true,
+    nullable: true,
+    description: 'For the rule "entered"; any other rule finds it.',
+  })
+  unitPriceCents?: number | null;
+  @Whole({ max: 100_000_000, unit: 'cents', optional: true, nullable: true }) listCents?: number | null;
+  @Whole({
+    max: 999_000,
+    unit: 'millionths of the price',
+    optional: true,
+    nullable: true,
+    description: 'For the rule "margin"; unless given: the usual margin of the shop.',
+  })
+  marginPpm?: number | null;
   @Whole({
     max: 100_000_000,
     unit: 'cents',
@@ -72,6 +107,26 @@ export class AddLineRequest {
     description: 'What happens if it waits; unless given: that of the worst finding.',
   })
   consequence?: string | null;
+  @OneOf(CONSEQUENCES, {
+    optional: true,
+    nullable: true,
+    description: 'What waiting puts at stake; null: what the worst finding says.',
+  })
+  stake?: Consequence | null;
+  @UuidList({
+    optional: true,
+    max: 60,
+    description: 'Lines of this revision without which it makes no sense.',
+  })
+  requires?: string[];
+  @UuidList({ optional: true, max: 60, description: 'Lines of this revision that it stands in for.' })
+  excludes?: string[];
+  @Nested(() => LineSpread, {
+    optional: true,
+    nullable: true,
+    description: 'Null or not given: the line is sure, but for what moves all hours.',
+  })
+  spread?: LineSpread | null;
   @Uuid({ optional: true, description: 'Labour rate; unless given: the default of the shop.' })
   rateId?: string;
   @ListOf(() => LineOperationRequest, { optional: true, max: 30 }) operations?: LineOperationRequest[];
@@ -90,6 +145,13 @@ export class AddLineRequest {
     description: 'Where entered hours come from, such as "shop\'s own time".',
   })
   enteredSource?: string | null;
+  @OneOf(NO_CHARGES, {
+    optional: true,
+    nullable: true,
+    description: 'Its labour is not charged, and why; its book hours stay.',
+  })
+  noCharge?: NoCharge | null;
+  @Nested(() => LineDiscountEntry, { optional: true, nullable: true }) discount?: LineDiscountEntry | null;
   @ListOf(() => LineItemRequest, { optional: true, max: 60 }) items?: LineItemRequest[];
 }
 

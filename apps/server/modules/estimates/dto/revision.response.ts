@@ -12,8 +12,16 @@ import {
   UuidList,
   Whole,
 } from '../../../platform/http/fields.js';
+import { OrderDiscountResponse } from './discount.js';
 import { FiguresResponse } from './figures.response.js';
 import { LineResponse } from './line.response.js';
+import { RangeResponse } from './range.response.js';
+
+export class RevisionPackageResponse {
+  @Text() name: string;
+  @UuidList() lineIds: string[];
+  @Whole({ unit: 'hundredths of an hour' }) hundredths: number;
+}
 
 export class RevisionResponse {
   @Uuid() id: string;
@@ -27,15 +35,43 @@ export class RevisionResponse {
   @Text({ nullable: true, description: 'SHA-256 of the canonical form (RFC 8785) of what is shown.' })
   shownSha256: string | null;
   @ListOf(() => LineResponse) lines: LineResponse[];
+  @Nested(() => OrderDiscountResponse, { nullable: true }) orderDiscount: OrderDiscountResponse | null;
+  @ListOf(() => RevisionPackageResponse, {
+    description:
+      'Book times of the shop for exactly these lines together; they hold where all of them are chosen.',
+  })
+  packages: RevisionPackageResponse[];
   @Nested(() => FiguresResponse, { description: 'With all lines chosen.' }) totals: FiguresResponse;
   @AnyObject({ description: 'How `totals` came about.' }) breakdown: Breakdown;
-  @CentsField({ description: 'What the owner has agreed to of this revision.' }) approvedCents: number;
+  @Nested(() => RangeResponse, {
+    description: 'With all lines chosen; where nothing varies, all of it is one amount.',
+  })
+  range: RangeResponse;
+  @CentsField({
+    description: 'What the owner has agreed to of this revision, with the contingencies that have happened.',
+  })
+  approvedCents: number;
+}
+
+export class EstimateVehicle {
+  @Text() words: string;
+  @CentsField({ nullable: true, description: 'Null unless the shop has entered it.' }) valueCents:
+    number | null;
 }
 
 export class EstimateResponse {
   @Uuid() repairOrderId: string;
   @Text() currency: string;
-  @CentsField({ description: 'What the owner has agreed to so far, tax included.' }) authorisedCents: number;
+  @CentsField({
+    description:
+      'What the owner has agreed to so far, tax included, with the contingencies that have happened.',
+  })
+  authorisedCents: number;
+  @CentsField({
+    description: 'What may still come on top without asking again: agreed caps of what has not happened.',
+  })
+  contingentCents: number;
+  @Nested(() => EstimateVehicle) vehicle: EstimateVehicle;
   @ListOf(() => RevisionResponse) revisions: RevisionResponse[];
   @Text({ max: 500 }) notice: string;
 }

@@ -17,6 +17,9 @@ interface DecisionFacts {
   shownTaxCents: number;
   shownTotalCents: number;
   shownSteps: CarriedStep[] | null;
+  shownDiscountCents: number | null;
+  shownOrderDiscountCents: number | null;
+  shownSuppliesBaseCents: number | null;
   shownSha256: string;
   decidedAt: Date;
   channel: string;
@@ -35,10 +38,13 @@ export interface LatestDecision extends StandingDecision {
 export const DECISION_COLUMNS = `d.id, d.line_id as "lineId", d.revision_id as "revisionId", d.sequence, d.answer,
   d.shown_hundredths as "shownHundredths", d.shown_labour_cents as "shownLabourCents", d.shown_parts_cents as "shownPartsCents",
   d.shown_supplies_cents as "shownSuppliesCents", d.shown_tax_cents as "shownTaxCents", d.shown_total_cents as "shownTotalCents",
+  d.shown_discount_cents as "shownDiscountCents",
   d.shown_sha256 as "shownSha256", d.decided_at as "decidedAt", d.channel, d.decided_by as "decidedBy",
   to_char(d.look_again_on, 'YYYY-MM-DD') as "lookAgainOn"`;
 
-export function decisionResponse(row: Omit<DecisionFacts, 'shownSteps'>): DecisionResponse {
+export function decisionResponse(
+  row: Omit<DecisionFacts, 'shownSteps' | 'shownOrderDiscountCents' | 'shownSuppliesBaseCents'>,
+): DecisionResponse {
   return {
     id: row.id,
     lineId: row.lineId,
@@ -50,6 +56,7 @@ export function decisionResponse(row: Omit<DecisionFacts, 'shownSteps'>): Decisi
     shownPartsCents: row.shownPartsCents,
     shownSuppliesCents: row.shownSuppliesCents,
     shownTaxCents: row.shownTaxCents,
+    shownDiscountCents: row.shownDiscountCents ?? 0,
     shownTotalCents: row.shownTotalCents,
     shownSha256: row.shownSha256,
     decidedAt: row.decidedAt.toISOString(),
@@ -73,9 +80,16 @@ function latest(row: DecisionFacts): LatestDecision {
     shownTotalCents: cents(row.shownTotalCents),
     lookAgainOn: row.lookAgainOn,
     agreed: {
+      id: row.lineId,
       steps: row.shownSteps ?? [],
       labourCents: cents(row.shownLabourCents),
       suppliesCents: cents(row.shownSuppliesCents),
+      ...(row.shownSuppliesBaseCents === null
+        ? {}
+        : { suppliesBaseCents: cents(row.shownSuppliesBaseCents) }),
+      ...(row.shownOrderDiscountCents === null
+        ? {}
+        : { orderDiscountCents: cents(row.shownOrderDiscountCents) }),
     },
     response: decisionResponse(row),
   };
@@ -84,7 +98,8 @@ function latest(row: DecisionFacts): LatestDecision {
 /** What counts now: the latest decision of every line of a repair order that has one. */
 export async function standingDecisions(tx: Tx, repairOrderId: string): Promise<Map<string, LatestDecision>> {
   const rows = await tx.rows<DecisionFacts>(
-    `select distinct on (d.line_id) ${DECISION_COLUMNS}, d.shown_steps as "shownSteps"
+    `select distinct on (d.line_id) ${DECISION_COLUMNS}, d.shown_steps as "shownSteps", d.shown_order_discount_cents as "shownOrderDiscountCents",
+        d.shown_supplies_base_cents as "shownSuppliesBaseCents"
        from decisions d where d.shop_id = $1 and d.repair_order_id = $2 order by d.line_id, d.sequence desc`,
     [tx.shopId, repairOrderId],
   );
@@ -97,7 +112,8 @@ export async function begunLines(tx: Tx, repairOrderId: string): Promise<Set<str
     `select w.line_id as "lineId" from work_orders w
       where w.shop_id = $1 and w.repair_order_id = $2 and w.withdrawn_at is null
         and (w.finished_at is not null or exists (select 1 from clock_entries c
-              where c.shop_id = w.shop_id and c.work_order_id = w.id and c.superseded_at is null))`,
+              where c.shop_id = w.shop_id and c.work_order_id = w.id and c.superseded_at is null)
+          or exists (select 1 from contingency_triggers t where t.shop_id = w.shop_id and t.work_order_id = w.id))`,
     [tx.shopId, repairOrderId],
   );
   return new Set(rows.map(({ lineId }) => lineId));

@@ -5,7 +5,11 @@ import type { AddLineRequest } from '../dto/line.request.js';
 import type { LineResponse } from '../dto/line.response.js';
 import { countChange, draftOf } from './draft-revision.js';
 import { checkContent, findingsFor, rateFor, stepsFor } from './line-content.js';
+import { discountColumns } from './discount-columns.js';
+import { priceItems } from './price-items.js';
+import { relateLine } from './relate-line.js';
 import { savedLine } from './saved-line.js';
+import { spreadColumns } from './spread-columns.js';
 import { storeLists } from './store-line.js';
 
 /** Adds a line to the draft of a repair order; the first one begins the draft, also after a revision was sent. */
@@ -27,6 +31,8 @@ export async function addLine(
   const steps = await stepsFor(tx, operations);
   if (!steps.ok) return steps;
 
+  const items = await priceItems(tx, request.items ?? []);
+  if (!items.ok) return items;
   const { worst, ids } = findings.value;
   const entered = request.enteredHundredths ?? null;
   const lineId = tx.newId();
@@ -39,6 +45,10 @@ export async function addLine(
     title: request.title ?? worst?.title ?? '',
     explanation: request.explanation ?? worst?.explanation ?? null,
     consequence: request.consequence ?? worst?.consequence ?? null,
+    stake: request.stake ?? null,
+    ...spreadColumns(request.spread ?? null),
+    ...discountColumns(request.discount),
+    noCharge: request.noCharge ?? null,
     rateId: rate.value.rateId,
     rateCentsPerHour: rate.value.centsPerHour,
     enteredHundredths: entered,
@@ -49,8 +59,10 @@ export async function addLine(
     operations,
     // Entered hours stand for all of the work, so there are no steps that another line could share.
     steps: entered === null ? steps.value : [],
-    items: request.items ?? [],
+    items: items.value,
   });
+  const related = await relateLine(tx, { revisionId, lineId }, request);
+  if (!related.ok) return related;
   await countChange(tx, draft.value);
   await tx.audit('line.add', 'line', lineId, { repairOrderId, revisionId });
   return savedLine(tx, revisionId, lineId);

@@ -8,7 +8,11 @@ import type { LineResponse } from '../dto/line.response.js';
 import { linesOf, type LineFacts } from '../queries/lines.query.js';
 import { countChange, draftOfLine, type Draft } from './draft-revision.js';
 import { checkContent, findingsFor, rateFor, stepsFor } from './line-content.js';
+import { discountColumns } from './discount-columns.js';
+import { priceItems } from './price-items.js';
+import { relateLine } from './relate-line.js';
 import { savedLine } from './saved-line.js';
+import { spreadColumns } from './spread-columns.js';
 import { storeLists } from './store-line.js';
 
 /** The line as it would be ordered anew: what is stored, with what the request changes. */
@@ -61,14 +65,18 @@ export async function changeLine(
   if (!findings.ok) return findings;
   const steps = await newSteps(tx, request, wanted);
   if (!steps.ok) return steps;
+  const items = request.items === undefined ? undefined : await priceItems(tx, request.items);
+  if (items && !items.ok) return items;
   const saved = await saveHead(tx, line, request, wanted);
   if (!saved.ok) return saved;
   await storeLists(tx, lineId, {
     findingIds: request.findingIds === undefined ? undefined : findings.value.ids,
     operations: request.operations,
     steps: steps.value,
-    items: request.items,
+    items: items?.value,
   });
+  const related = await relateLine(tx, { revisionId, lineId }, request);
+  if (!related.ok) return related;
   return finish(tx, draft.value, lineId, request);
 }
 
@@ -87,6 +95,10 @@ async function saveHead(
       title: wanted.title,
       explanation: request.explanation === undefined ? line.explanation : request.explanation,
       consequence: request.consequence === undefined ? line.consequence : request.consequence,
+      stake: request.stake === undefined ? line.stake : request.stake,
+      ...spreadColumns(request.spread === undefined ? line.spread : request.spread),
+      noCharge: request.noCharge === undefined ? line.noCharge : request.noCharge,
+      ...(request.discount === undefined ? {} : discountColumns(request.discount)),
       rateId: rate?.value.rateId ?? line.rateId,
       rateCentsPerHour: rate?.value.centsPerHour ?? line.rateCentsPerHour,
       enteredHundredths: wanted.enteredHundredths,

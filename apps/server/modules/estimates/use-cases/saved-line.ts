@@ -2,6 +2,7 @@ import { fail, ok, type Result } from '#libs/kernel';
 import type { Tx } from '../../../platform/database/tx.js';
 import type { LineResponse } from '../dto/line.response.js';
 import { revisionOf } from '../queries/estimate.query.js';
+import { spreadFaults } from './spread-columns.js';
 
 /** Four bytes in the database; a sum beyond it is a slip of the keyboard. */
 const LARGEST_TOTAL = 2_000_000_000;
@@ -20,5 +21,8 @@ export async function savedLine(tx: Tx, revisionId: string, lineId: string): Pro
     return fail('request-invalid', 'The sum of this revision is too large. Look at quantities and prices.', {
       fields: [{ pointer: '/items', detail: 'The sum of this revision is too large.' }],
     });
+  const fields = spreadFaults(line);
+  if (fields.length > 0)
+    return fail('request-invalid', 'The line itself lies outside of its spread.', { fields });
   return ok(line);
 }

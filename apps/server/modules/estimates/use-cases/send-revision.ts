@@ -3,6 +3,9 @@ import canonicalize from 'canonicalize';
 import { ok, type Result } from '#libs/kernel';
 import { freezeRevision, type FrozenRevision } from '#libs/estimate';
 import type { Tx } from '../../../platform/database/tx.js';
+import { benefitWeights } from '../../identity/index.js';
+import { agreedCharges, withContingencies } from '../data/contingency.mapping.js';
+import { choiceOfLine } from '../data/line-choice.js';
 import { revisionLine } from '../data/line.mapping.js';
 import { pricingFault } from '../data/pricing-fault.js';
 import type { LinkResponse } from '../dto/link.response.js';
@@ -10,10 +13,14 @@ import type { RevisionResponse } from '../dto/revision.response.js';
 import type { LinkTokens } from '../link-tokens.js';
 import { aboutRevision } from '../queries/about-revision.query.js';
 import { revisionOf } from '../queries/estimate.query.js';
+import { contingenciesOf } from '../queries/contingencies.query.js';
+import { draftTerms } from '../queries/draft-terms.query.js';
 import { linesOf } from '../queries/lines.query.js';
 import { givenFor } from '../queries/offer.query.js';
 import { pricingPolicy } from '../queries/pricing-policy.query.js';
+import { COMMON_SPREAD, rangeFactsNow } from '../queries/range.query.js';
 import { standingDecisions } from '../queries/standing-decisions.query.js';
+import { vehicleOnEstimate } from '../queries/vehicle-on-estimate.query.js';
 import { draftById, type Draft } from './draft-revision.js';
 import { makeLink, validUntil } from './make-link.js';
 
@@ -35,11 +42,31 @@ async function freeze(tx: Tx, draft: Draft, until: Date): Promise<Result<FrozenR
     'select number from revisions where shop_id = $1 and id = $2',
     [tx.shopId, revisionId],
   );
+  const contingencies = await contingenciesOf(tx, { repairOrderId });
+  const weights = await benefitWeights(tx);
+  const facts = await linesOf(tx, { revisionId });
+  const { orderDiscount, packages } = await draftTerms(tx, revisionId, facts);
+  const lines = facts.map((line) => ({
+    ...revisionLine(line),
+    choice: choiceOfLine(line, weights),
+  }));
+  const { unseen, commonSpreadPpm } = await rangeFactsNow(tx, repairOrderId);
+  const vehicle = await vehicleOnEstimate(tx, repairOrderId);
+  const about = await aboutRevision(tx, { repairOrderId, number: row?.number ?? 0, validUntil: until });
   const frozen = freezeRevision({
-    about: await aboutRevision(tx, { repairOrderId, number: row?.number ?? 0, validUntil: until }),
-    lines: (await linesOf(tx, { revisionId })).map(revisionLine),
-    given: givenFor(revisionId, await standingDecisions(tx, repairOrderId), new Set()),
+    about: { ...about, [COMMON_SPREAD]: commonSpreadPpm },
+    lines: withContingencies(lines, contingencies),
+    given: givenFor(
+      revisionId,
+      await standingDecisions(tx, repairOrderId),
+      new Set(),
+      agreedCharges(contingencies),
+    ),
     policy: await pricingPolicy(tx),
+    unseen,
+    ...(vehicle.valueCents === null ? {} : { vehicleValueCents: vehicle.valueCents }),
+    orderDiscount,
+    packages,
   });
   return frozen.ok ? frozen : pricingFault(frozen.fault);
 }

@@ -4,14 +4,16 @@ import { LineFindingRow } from '../data/line-finding.entity.js';
 import { LineItemRow } from '../data/line-item.entity.js';
 import { LineOperationRow } from '../data/line-operation.entity.js';
 import { LineStepRow } from '../data/line-step.entity.js';
-import type { LineItemRequest, LineOperationRequest } from '../dto/line.request.js';
+import { stepRates } from '../../catalogue/index.js';
+import type { LineOperationRequest } from '../dto/line.request.js';
+import type { PricedItemRequest } from './price-items.js';
 
 /** The parts of a line that are lists. One that is undefined stays as it is stored. */
 export interface LineLists {
   readonly findingIds?: readonly string[] | undefined;
   readonly operations?: readonly LineOperationRequest[] | undefined;
   readonly steps?: readonly LabourStep[] | undefined;
-  readonly items?: readonly LineItemRequest[] | undefined;
+  readonly items?: readonly PricedItemRequest[] | undefined;
 }
 
 export async function storeLists(tx: Tx, lineId: string, lists: LineLists): Promise<void> {
@@ -39,10 +41,21 @@ export async function storeLists(tx: Tx, lineId: string, lists: LineLists): Prom
   }
   if (steps) {
     await tx.em.delete(LineStepRow, key);
+    const rates = await stepRates(
+      tx,
+      steps.map(({ step }) => step),
+    );
     if (steps.length > 0)
       await tx.em.insert(
         LineStepRow,
-        steps.map(({ step, position, hundredths }) => ({ ...key, stepId: step, position, hundredths })),
+        steps.map(({ step, position, hundredths }) => ({
+          ...key,
+          stepId: step,
+          position,
+          hundredths,
+          rateId: rates.get(step)?.rateId ?? null,
+          rateCentsPerHour: rates.get(step)?.centsPerHour ?? null,
+        })),
       );
   }
   if (items) {
@@ -62,6 +75,10 @@ export async function storeLists(tx: Tx, lineId: string, lists: LineLists): Prom
           quantityHundredths: item.quantityHundredths,
           unitPriceCents: item.unitPriceCents,
           unitCostCents: item.unitCostCents ?? null,
+          priceRule: item.priceRule,
+          listCents: item.listCents ?? null,
+          marginPpm: item.marginPpm ?? null,
+          priceBreakdown: item.priceBreakdown,
           coreCents: item.coreCents ?? 0,
           expectedAt: item.expectedAt == null ? null : new Date(item.expectedAt),
         })),

@@ -1,12 +1,21 @@
 import { Check, Column, Entity, PrimaryColumn, Unique } from 'typeorm';
 
+@Check('shops_common_spread', '((common_spread_ppm >= 0) AND (common_spread_ppm <= 1000000))')
 @Check(
   'shops_day',
   '((0 <= day_starts_minute) AND (day_starts_minute < day_ends_minute) AND (day_ends_minute <= 1440))',
 )
 @Check(
+  'shops_price_rules',
+  '((default_margin_ppm >= 0) AND (default_margin_ppm <= 999000) AND (sublet_markup_ppm >= 0))',
+)
+@Check(
   'shops_supplies',
   '((supplies_rate_ppm >= 0) AND (supplies_floor_cents >= 0) AND (supplies_cap_cents >= supplies_floor_cents))',
+)
+@Check(
+  'shops_supplies_base',
+  `(supplies_base = ANY (ARRAY['labour'::text, 'parts'::text, 'labour-and-parts'::text]))`,
 )
 @Check('shops_tax_rounding', `(tax_rounding = ANY (ARRAY['line'::text, 'invoice'::text]))`)
 @Unique('shops_slug_taken', ['slug'])
@@ -56,6 +65,30 @@ export class ShopRow {
 
   @Column('integer', { name: 'link_valid_hours' })
   linkValidHours: number;
+
+  /** As `BenefitWeights`; null while the shop keeps the first ones. */
+  @Column('jsonb', { name: 'benefit_weights', nullable: true })
+  benefitWeights: object | null;
+
+  /** As `ItemPriceRules` has it; null while the shop has none. */
+  @Column('jsonb', { name: 'price_matrix', nullable: true })
+  priceMatrix: object | null;
+
+  @Column('integer', { name: 'default_margin_ppm', nullable: true })
+  defaultMarginPpm: number | null;
+
+  @Column('integer', { name: 'sublet_markup_ppm', default: 0 })
+  subletMarkupPpm: number;
+
+  @Column('text', { name: 'supplies_base', default: 'labour' })
+  suppliesBase: string;
+
+  @Column('boolean', { name: 'taxes_combined', default: false })
+  taxesCombined: boolean;
+
+  /** Standard deviation of what moves all hours of a car together, such as corrosion, in millionths. */
+  @Column('integer', { name: 'common_spread_ppm', default: 100_000 })
+  commonSpreadPpm: number;
 
   @Column('boolean', { name: 'is_demo' })
   isDemo: boolean;

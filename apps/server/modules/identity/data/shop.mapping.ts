@@ -18,6 +18,7 @@ export function shopResponse(row: ShopRow): ShopResponse {
     suppliesFloorCents: row.suppliesFloorCents,
     suppliesCapCents: row.suppliesCapCents,
     linkValidHours: row.linkValidHours,
+    commonSpreadPpm: row.commonSpreadPpm,
     isDemo: row.isDemo,
     version: row.version,
   };

@@ -21,4 +21,12 @@ export class ChangeShopRequest {
   @CentsField({ optional: true }) suppliesFloorCents?: number;
   @CentsField({ optional: true, nullable: true }) suppliesCapCents?: number | null;
   @Whole({ min: 1, max: 8760, optional: true, unit: 'hours' }) linkValidHours?: number;
+  @Whole({
+    max: 1_000_000,
+    optional: true,
+    unit: 'millionths',
+    description:
+      'How far corrosion and age move all hours of a car together: a standard deviation, in millionths.',
+  })
+  commonSpreadPpm?: number;
 }

@@ -16,6 +16,12 @@ export class ShopResponse {
   @CentsField() suppliesFloorCents: number;
   @CentsField({ nullable: true }) suppliesCapCents: number | null;
   @Whole({ unit: 'hours' }) linkValidHours: number;
+  @Whole({
+    max: 1_000_000,
+    description:
+      'How far corrosion and age move all hours of a car together: a standard deviation, in millionths.',
+  })
+  commonSpreadPpm: number;
   @Flag() isDemo: boolean;
   @Whole({ min: 1 }) version: number;
 }

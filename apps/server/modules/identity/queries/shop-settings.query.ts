@@ -1,4 +1,4 @@
-import type { PricingPolicy } from '#libs/estimate';
+import { SUPPLIES_BASES, type PricingPolicy } from '#libs/estimate';
 import { cents, fail, ok, ppm, type Result } from '#libs/kernel';
 import type { Tx } from '../../../platform/database/tx.js';
 import { ShopRow } from '../data/shop.entity.js';
@@ -18,9 +18,9 @@ export interface ShopSettings extends ShopResponse {
 }
 
 export async function shopSettings(tx: Tx): Promise<Result<ShopSettings>> {
-  const found = await shop(tx);
-  if (!found.ok) return found;
-  const settings = found.value;
+  const row = await tx.em.findOneBy(ShopRow, { shopId: tx.shopId });
+  if (!row) return fail('not-found', 'There is no such shop.');
+  const settings = shopResponse(row);
   const taxes = await tx.em.find(TaxRow, { where: { shopId: tx.shopId }, order: { name: 'ASC', id: 'ASC' } });
   return ok({
     ...settings,
@@ -31,16 +31,18 @@ export async function shopSettings(tx: Tx): Promise<Result<ShopSettings>> {
         on: tax.appliesTo.filter(isTaxable),
       })),
       taxRounding: settings.taxRounding === 'line' ? 'line' : 'invoice',
-      supplies: suppliesOf(settings),
+      ...(row.taxesCombined ? { taxesCombined: true } : {}),
+      supplies: suppliesOf(row),
     },
   });
 }
 
-function suppliesOf(settings: ShopResponse): PricingPolicy['supplies'] {
+function suppliesOf(settings: ShopRow): PricingPolicy['supplies'] {
   if (settings.suppliesRatePpm === 0 && settings.suppliesFloorCents === 0) return null;
   return {
     ratePpm: ppm(settings.suppliesRatePpm),
     floorCents: cents(settings.suppliesFloorCents),
     capCents: settings.suppliesCapCents === null ? null : cents(settings.suppliesCapCents),
+    base: SUPPLIES_BASES.find((base) => base === settings.suppliesBase) ?? 'labour',
   };
 }

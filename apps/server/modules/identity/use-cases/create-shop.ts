@@ -21,6 +21,7 @@ export interface NewShop {
   readonly suppliesFloorCents?: number;
   readonly suppliesCapCents?: number | null;
   readonly linkValidHours?: number;
+  readonly commonSpreadPpm?: number;
   readonly isDemo?: boolean;
 }
 
@@ -34,7 +35,14 @@ const USUAL = {
   suppliesRatePpm: 0,
   suppliesFloorCents: 0,
   suppliesCapCents: null,
+  priceMatrix: null,
+  defaultMarginPpm: null,
+  subletMarkupPpm: 0,
+  suppliesBase: 'labour',
+  taxesCombined: false,
   linkValidHours: 7 * 24,
+  // What a shop starts from, by common sense: one car's hours stray a tenth from another's.
+  commonSpreadPpm: 100_000,
   isDemo: false,
 };
 

@@ -1,6 +1,10 @@
 import { Check, Column, Entity, ForeignKey, Index, PrimaryColumn, Unique } from 'typeorm';
 
 @Check('findings_may_drive', `(may_drive = ANY (ARRAY['yes'::text, 'to-the-shop-only'::text, 'no'::text]))`)
+@Check(
+  'findings_stake',
+  `(stake = ANY (ARRAY['none'::text, 'comfort'::text, 'dearer-later'::text, 'stranded'::text, 'harm'::text]))`,
+)
 @Check('findings_verdict', `(verdict = ANY (ARRAY['watch'::text, 'repair'::text]))`)
 @ForeignKey('ObservationRow', ['shopId', 'observationId'], ['shopId', 'id'], { name: 'findings_observation' })
 @ForeignKey('RepairOrderRow', ['shopId', 'repairOrderId'], ['shopId', 'id'], {
@@ -49,6 +53,9 @@ export class FindingRow {
 
   @Column('text', { nullable: true })
   consequence: string | null;
+
+  @Column('text', { nullable: true })
+  stake: string | null;
 
   @Column('date', { name: 'look_again_on', nullable: true })
   lookAgainOn: string | null;

@@ -1,3 +1,4 @@
+import { CONSEQUENCES, type Consequence } from '#libs/choice';
 import { MAY_DRIVE, type MayDrive } from '#libs/inspection';
 import { Day, Flag, OneOf, Text, Uuid, Whole } from '../../../platform/http/fields.js';
 
@@ -13,6 +14,12 @@ export class RecordFindingRequest {
   explanation?: string | null;
   @Text({ max: 1000, optional: true, nullable: true, description: 'What happens if it waits.' })
   consequence?: string | null;
+  @OneOf(CONSEQUENCES, {
+    optional: true,
+    nullable: true,
+    description: 'What waiting puts at stake; null while nobody has said.',
+  })
+  stake?: Consequence | null;
   @Day({ optional: true, nullable: true, description: 'For watch: a day, an odometer, or both.' })
   lookAgainOn?: string | null;
   @Whole({ min: 1, max: 3_000_000, optional: true, nullable: true }) lookAgainOdometer?: number | null;
@@ -22,6 +29,12 @@ export class ChangeFindingRequest {
   @Text({ max: 120, optional: true }) title?: string;
   @Text({ max: 2000, optional: true, nullable: true }) explanation?: string | null;
   @Text({ max: 1000, optional: true, nullable: true }) consequence?: string | null;
+  @OneOf(CONSEQUENCES, {
+    optional: true,
+    nullable: true,
+    description: 'What waiting puts at stake; null while nobody has said.',
+  })
+  stake?: Consequence | null;
   @OneOf(VERDICTS_OF_FINDINGS, {
     optional: true,
     description: 'Verdict, mayDrive, look-again and withdrawing: only for a finding without an observation.',

@@ -1,3 +1,4 @@
+import { CONSEQUENCES } from '#libs/choice';
 import { Flag, ListOf, Nested, OneOf, Text, Uuid, Whole } from '../../../platform/http/fields.js';
 import { PhotoResponse } from './photo.js';
 
@@ -30,6 +31,7 @@ class FindingFields {
   @OneOf(['yes', 'to-the-shop-only', 'no']) mayDrive: string;
   @Text({ max: 2000, nullable: true }) explanation: string | null;
   @Text({ max: 1000, nullable: true }) consequence: string | null;
+  @OneOf(CONSEQUENCES, { nullable: true, description: 'What waiting puts at stake.' }) stake: string | null;
   @Text({ nullable: true }) lookAgainOn: string | null;
   @Whole({ nullable: true }) lookAgainOdometer: number | null;
   @Text() foundByName: string;

@@ -13,6 +13,7 @@ export interface FindingJson {
   mayDrive: MayDrive;
   explanation: string | null;
   consequence: string | null;
+  stake: string | null;
   lookAgainOn: string | null;
   lookAgainOdometer: number | null;
   foundByName: string;
@@ -30,7 +31,7 @@ export interface FindingJson {
  */
 export const FINDING_COLUMNS = `f.id, f.repair_order_id as "repairOrderId", f.vehicle_id as "vehicleId",
     f.observation_id as "observationId", f.work_order_id as "workOrderId", f.title, f.verdict, f.may_drive as "mayDrive",
-    f.explanation, f.consequence, f.look_again_on::text as "lookAgainOn", f.look_again_odometer as "lookAgainOdometer",
+    f.explanation, f.consequence, f.stake, f.look_again_on::text as "lookAgainOn", f.look_again_odometer as "lookAgainOdometer",
     s.display_name as "foundByName", f.found_at as "foundAt", f.withdrawn_at is not null as "isWithdrawn", f.version,
     ${photosJson('p.shop_id = f.shop_id and (p.finding_id = f.id or p.observation_id = f.observation_id)')} as photos,
     coalesce((select json_agg(json_build_object('lineId', l.id, 'title', l.title, 'revisionNumber', v.number,
@@ -61,6 +62,7 @@ export function findingFields(row: FindingJson): Omit<FindingResponse, 'isWithdr
     mayDrive: row.mayDrive,
     explanation: row.explanation,
     consequence: row.consequence,
+    stake: row.stake,
     lookAgainOn: row.lookAgainOn,
     lookAgainOdometer: row.lookAgainOdometer,
     foundByName: row.foundByName,

@@ -12,25 +12,35 @@ import { touchInspection } from './touch-inspection.js';
 /** Puts a stored photo to an observation or a finding. The same photo again is the one that is there. */
 export async function addPhoto(
   tx: Tx,
-  target: PhotoTarget,
+  target: Exclude<PhotoTarget, { contingencyId: string }>,
   photo: TakenPhoto,
 ): Promise<Result<PhotoResponse>> {
   const held = 'observationId' in target ? await holdObservation(tx, target) : await holdFinding(tx, target);
-  if (!held.ok) return held;
+  return held.ok ? keepPhoto(tx, target, photo, held.value) : held;
+}
+
+/** Writes the row of a photo, unless the same picture is there; `mayAdd` is asked only where it is not. */
+export async function keepPhoto(
+  tx: Tx,
+  target: PhotoTarget,
+  photo: TakenPhoto,
+  mayAdd: () => Promise<Result<void>>,
+): Promise<Result<PhotoResponse>> {
   const there = await photoOf(tx, target, photo.sha256);
   if (there) return ok(there);
-  const open = await held.value();
+  const open = await mayAdd();
   if (!open.ok) return open;
-  const ids = { observationId: null, findingId: null, ...target };
+  const ids = { observationId: null, findingId: null, contingencyId: null, ...target };
   await tx.rows(
-    `insert into photos (shop_id, id, observation_id, finding_id, storage_key, sha256, media_type, width, height, bytes,
+    `insert into photos (shop_id, id, observation_id, finding_id, contingency_id, storage_key, sha256, media_type, width, height, bytes,
        taken_by, added_at)
-     values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12)`,
+     values ($1, $2, $3, $4, $5, $6, $7, $8, $9, $10, $11, $12, $13)`,
     [
       tx.shopId,
       tx.newId(),
       ids.observationId,
       ids.findingId,
+      ids.contingencyId,
       photo.storageKey,
       photo.sha256,
       photo.mediaType,

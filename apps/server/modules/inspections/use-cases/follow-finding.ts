@@ -54,6 +54,7 @@ async function raise(tx: Tx, change: Change, facts: Facts): Promise<void> {
     title: draft.title ?? titleOf(checkpoint),
     explanation: draft.note,
     consequence: draft.consequence,
+    stake: null,
     foundBy: tx.staffId,
     foundAt: tx.now,
     withdrawnAt: null,

@@ -32,6 +32,7 @@ export async function recordFinding(
     mayDrive: request.mayDrive,
     explanation: request.explanation ?? null,
     consequence: request.consequence ?? null,
+    stake: request.stake ?? null,
     lookAgainOn: request.lookAgainOn ?? null,
     lookAgainOdometer: request.lookAgainOdometer ?? null,
     foundBy: tx.staffId,

@@ -27,6 +27,8 @@ export function reviewLine(row: ReviewedLineRow): ReviewLineResponse {
     finishedAt: row.finishedAt?.toISOString() ?? null,
     checkedAt: row.checkedAt?.toISOString() ?? null,
     totalCents: row.totalCents,
+    contingencyHundredths: row.contingencyHundredths,
+    contingencyCents: row.contingencyCents,
     comparison: compareLine(soldAndClocked(row)),
     technicians: row.clocked.map(({ technicianId, displayName, seconds: clockedSeconds }) => ({
       technicianId,

@@ -1,9 +1,11 @@
+import { BANDS } from '#libs/range';
 import {
   CentsField,
   Flag,
   Instant,
   ListOf,
   Nested,
+  OneOf,
   Text,
   Uuid,
   Whole,
@@ -27,8 +29,10 @@ export class ComparisonResponse {
   @Whole({ unit: 'seconds' }) soldSeconds: number;
   @Whole({ unit: 'seconds', description: 'Superseded clock entries are left out.' }) clockedSeconds: number;
   @Whole({ min: LOWEST, unit: 'seconds', description: 'Sold less clocked.' }) differenceSeconds: number;
-  @CentsField({ description: 'As shown with the approving decision.' }) labourCents: number;
-  @CentsField({ description: 'As shown with the approving decision.' }) partsCents: number;
+  @CentsField({ description: 'As shown with the approving decision, with contingencies that happened.' })
+  labourCents: number;
+  @CentsField({ description: 'As shown with the approving decision, with contingencies that happened.' })
+  partsCents: number;
   @Nested(() => RatioResponse) clockedPerSold: RatioResponse;
   @Nested(() => RatioResponse) soldPerClocked: RatioResponse;
 }
@@ -50,8 +54,17 @@ export class ReviewLineResponse {
   @Whole({ min: 1, nullable: true }) workOrderNumber: number | null;
   @Instant({ nullable: true }) finishedAt: string | null;
   @Instant({ nullable: true }) checkedAt: string | null;
-  @CentsField({ description: 'Labour, parts, supplies and tax, as shown with the approving decision.' })
+  @CentsField({
+    description:
+      'Labour, parts, supplies and tax, as shown with the approving decision, with the contingencies that happened.',
+  })
   totalCents: number;
+  @Whole({
+    unit: 'hundredths of an hour',
+    description: 'Of the book hours sold: by contingencies that happened.',
+  })
+  contingencyHundredths: number;
+  @CentsField({ description: 'Of the total: by contingencies that happened.' }) contingencyCents: number;
   @Nested(() => ComparisonResponse) comparison: ComparisonResponse;
   @ListOf(() => CreditResponse) technicians: CreditResponse[];
 }
@@ -65,18 +78,49 @@ export class ReviewLinesResponse {
   total: ComparisonResponse;
 }
 
+export class AgreedRangeResponse {
+  @CentsField({ description: 'In one case of ten the total is at most this. Tax and supplies are in it.' })
+  p10Cents: number;
+  @CentsField({ description: 'In half of all cases.' }) p50Cents: number;
+  @CentsField({ description: 'In eight of ten.' }) p80Cents: number;
+  @CentsField({ description: 'In nineteen of twenty.' }) p95Cents: number;
+}
+
 export class RepairOrderReviewResponse {
   @Uuid() repairOrderId: string;
   @Whole({ min: 1 }) repairOrderNumber: number;
   @ListOf(() => ReviewLineResponse, { description: 'Every line that the owner approved.' })
   lines: ReviewLineResponse[];
   @Nested(() => ComparisonResponse) total: ComparisonResponse;
-  @CentsField({ description: 'What the owner agreed to so far, tax included.' }) authorisedCents: number;
+  @CentsField({
+    description: 'What the owner agreed to so far, tax included, with contingencies that happened.',
+  })
+  authorisedCents: number;
+  @CentsField({ description: 'What might still have come on top: agreed caps of what has not happened.' })
+  contingentCents: number;
   @CentsField({ description: 'Of that, the lines whose work is finished and checked.' })
   invoiceableCents: number;
   @Whole({ description: 'Lines that were sent and have no answer.' }) undecidedLines: number;
   @Flag({ description: 'Every approved line is finished and checked, and no line waits for an answer.' })
   everythingDone: boolean;
+  @Instant({ nullable: true }) pickedUpAt: string | null;
+  @Nested(() => AgreedRangeResponse, {
+    nullable: true,
+    description:
+      'What the owner was told that the approved lines may come to, from the revisions that he had when he first agreed. Null until the vehicle is picked up, and where nothing was agreed to.',
+  })
+  range: AgreedRangeResponse | null;
+  @CentsField({ nullable: true, description: 'What may be invoiced, once the vehicle is picked up.' })
+  totalCents: number | null;
+  @Flag({ nullable: true, description: 'The total stayed at or below the P80. Null without a range.' })
+  isWithinP80: boolean | null;
+  @OneOf(BANDS, { nullable: true, description: 'Where in the range the total lies.' })
+  band: string | null;
+  @CentsField({
+    nullable: true,
+    description: 'Of the total: lines of revisions that were sent after the owner had first agreed.',
+  })
+  laterCents: number | null;
 }
 
 export class TechnicianReviewResponse {

@@ -20,6 +20,7 @@ import { Check, Column, Entity, ForeignKey, Index, PrimaryColumn, Unique } from 
 @ForeignKey('RepairOrderRow', ['shopId', 'repairOrderId'], ['shopId', 'id'], {
   name: 'work_orders_repair_order',
 })
+@Unique('work_orders_of_line', ['shopId', 'id', 'lineId', 'repairOrderId'])
 @Unique('work_orders_number_taken', ['shopId', 'number'])
 @Index('work_orders_by_finish', ['shopId', 'finishedAt'])
 @Index('work_orders_of_repair_order', ['shopId', 'repairOrderId'])

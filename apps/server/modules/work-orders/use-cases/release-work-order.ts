@@ -57,7 +57,8 @@ async function follow(
   line: LineAndDecision,
 ): Promise<Result<{ workOrderId: string; number: number }>> {
   await tx.em.query(
-    `update work_orders set decision_id = $3, book_hundredths = $4, version = version + 1 where shop_id = $1 and id = $2`,
+    `update work_orders set decision_id = $3, book_hundredths = $4 + (select coalesce(sum(t.hundredths), 0) from contingency_triggers t
+            where t.shop_id = $1 and t.work_order_id = $2), version = version + 1 where shop_id = $1 and id = $2`,
     [tx.shopId, open.id, decisionId, line.hundredths],
   );
   await tx.audit('work-order.agreed-anew', 'work-order', open.id, { decisionId });

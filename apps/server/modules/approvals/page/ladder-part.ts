@@ -1,0 +1,62 @@
+import { worthwhileSteps, type FoundRung } from '#libs/choice';
+import type { Solved } from '../../estimates/index.js';
+import { html, type Html } from './html.js';
+import type { OwnerModel } from './model.js';
+import { plainSum, type Spend } from './spend.js';
+import { SPEND_WORDS as SAY } from './words.js';
+
+const PER_CENT_PPM = 10_000;
+/** More than that nobody reads on a telephone. */
+const MOST_STEPS = 12;
+
+/** What a step is or adds, in words. */
+function stepWords(
+  step: FoundRung,
+  at: number,
+  steps: readonly FoundRung[],
+  { found, lines }: { readonly found: Solved; readonly lines: Spend['lines'] },
+): string {
+  const titles = (ids: readonly string[]): string =>
+    lines.flatMap(({ id, title }) => (ids.includes(id) ? [title] : [])).join('; ');
+  const changes = [
+    ...(step.added.length > 0 ? [at === 0 ? titles(step.added) : SAY.adds(titles(step.added))] : []),
+    ...(step.dropped.length > 0 ? [SAY.swaps(titles(step.dropped))] : []),
+  ].join(', ');
+  const offered = new Set([...found.ladder.rungs.flatMap(({ chosen }) => chosen)]);
+  const isTop = at === steps.length - 1;
+  const whole = step.chosen.length === offered.size ? SAY.all : SAY.most;
+  const label = isTop ? whole : at === 0 && found.ladder.kind === 'drivable' ? SAY.first : null;
+  return [label, changes].filter((words) => words !== null && words !== '').join(': ');
+}
+
+/** The worthwhile steps of the ladder, each a link that shows the best set for its price. */
+export function ladderPart(
+  { formats, token, approval }: OwnerModel,
+  spend: Spend,
+  found: Solved,
+): Html | false {
+  const steps = worthwhileSteps(found.ladder.rungs, MOST_STEPS).filter(({ chosen }) => chosen.length > 0);
+  if (steps.length < 2) return false;
+  const isSafe = found.ladder.kind === 'drivable';
+  const isUnsafe = !isSafe && spend.lines.some(({ mustInclude }) => mustInclude);
+  const { vehicleValueCents } = approval.document;
+  const value = vehicleValueCents ?? 0;
+  const part = value > 0 ? Math.round((found.ladder.allCents * 1_000_000) / value / PER_CENT_PPM) : 0;
+  return html`<details class="steps">
+    <summary>${isSafe ? SAY.steps : SAY.stepsParked}</summary>
+    ${isUnsafe && html`<p class="alert">${SAY.stepsNotSafe}</p>`}
+    <p>${SAY.stepsLead}${!found.ladder.proven && html` ${SAY.stepsNotProven}`}</p>
+    <ol>
+      ${steps.map(
+        (step, at) =>
+          html`<li>
+            <a href="/o/${token}?spend=${plainSum(step.priceCents)}#spend"
+              >${formats.money(step.priceCents)}</a
+            >
+            ${stepWords(step, at, steps, { found, lines: spend.lines })}
+          </li>`,
+      )}
+    </ol>
+    ${value > 0 && html`<p class="small">${SAY.value(formats.money(value), formats.whole(part))}</p>`}
+  </details>`;
+}

@@ -1,0 +1,1 @@
+export { ContingenciesModule } from './contingencies.module.js';
