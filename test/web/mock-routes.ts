@@ -1,6 +1,7 @@
 import type { ServerResponse } from 'node:http';
 import { type MockAccount, accounts } from './mock-data.js';
 import { about, enrol, people, refresh, signIn, signInWithPin } from './mock-doors.js';
+import * as desk from './mock-desk.js';
 import { assign, board, cancel, change, claim, clock, release } from './mock-floor.js';
 import { problem } from './mock-answers.js';
 import type { Call, MockServer } from './mock-server.js';
@@ -41,6 +42,23 @@ const routes: readonly Route[] = [
   { match: /^POST \/clock\/off$/, handle: clock('claimed') },
   { match: /^POST \/assignments$/, handle: assign },
   { match: /^PATCH \/assignments\/([^/]+)$/, handle: change },
+  { match: /^GET \/repair-orders$/, handle: desk.orders },
+  { match: /^GET \/repair-orders\/([^/]+)$/, handle: desk.order },
+  { match: /^GET \/repair-orders\/([^/]+)\/estimate$/, handle: desk.estimate },
+  { match: /^GET \/repair-orders\/([^/]+)\/findings$/, handle: desk.findings },
+  { match: /^GET \/labour-rates$/, handle: desk.labourRates },
+  { match: /^GET \/operations$/, handle: desk.operations },
+  { match: /^POST \/repair-orders\/([^/]+)\/choices$/, handle: desk.choices },
+  { match: /^POST \/repair-orders\/([^/]+)\/lines$/, handle: desk.addLine },
+  { match: /^PATCH \/lines\/([^/]+)$/, handle: desk.changeLine },
+  { match: /^DELETE \/lines\/([^/]+)$/, handle: desk.removeLine },
+  { match: /^POST \/lines\/([^/]+)\/contingencies$/, handle: desk.addContingency },
+  { match: /^POST \/revisions\/([^/]+)\/prices$/, handle: desk.prices },
+  { match: /^POST \/revisions\/([^/]+)\/ranges$/, handle: desk.ranges },
+  { match: /^PUT \/revisions\/([^/]+)\/discount$/, handle: desk.discount },
+  { match: /^GET \/vehicles\/([^/]+)$/, handle: desk.vehicle },
+  { match: /^PATCH \/vehicles\/([^/]+)$/, handle: desk.changeVehicle },
+  { match: /^POST \/revisions\/([^/]+)\/send$/, handle: desk.send },
   { match: /^DELETE \/assignments\/([^/]+)$/, handle: cancel },
 ];
 

@@ -5,6 +5,7 @@ import { extname, join, resolve } from 'node:path';
 import type { Board } from '../../apps/web/src/api/types.js';
 import { demoBoard } from './mock-board.js';
 import { problem } from './mock-answers.js';
+import { type MockDesk, demoDesk } from './mock-estimate.js';
 import { answer } from './mock-routes.js';
 
 /** What the real server sends with its pages; a page that breaks it fails its test. */
@@ -28,6 +29,7 @@ export interface Refusal {
 /** A stand-in for the server, small enough to be read: only what the pages need, and switches for bad days. */
 export class MockServer {
   board: Board = demoBoard();
+  desk: MockDesk = demoDesk();
   /** The shop's people know each other's PINs here; `null` accounts hide the demo list. */
   showsDemo = true;
   /** Milliseconds before each answer of the API. */
@@ -62,10 +64,10 @@ export class MockServer {
   }
 
   /** Somebody changed something: every open page is told. */
-  emit(kind = 'assignment', times = 1): void {
+  emit(kind = 'assignment', times = 1, subjects: Readonly<Record<string, string>> = {}): void {
     for (let n = 0; n < times; n += 1) {
       this.#eventId += 1;
-      const data = JSON.stringify({ id: String(this.#eventId), kind, subjects: {} });
+      const data = JSON.stringify({ id: String(this.#eventId), kind, subjects });
       for (const stream of this.#streams)
         stream.write(`id: ${this.#eventId}\nevent: change\ndata: ${data}\n\n`);
     }

@@ -10,10 +10,23 @@ export const PHONE: Screen = { width: 390, height: 844, touch: true, now: NOW };
 export async function signIn(page: Page, name: string): Promise<void> {
   const who = accounts.find((one) => one.displayName.startsWith(name));
   await page.goto('/sign-in');
-  await page.getByLabel('E-mail').fill(who?.email ?? '');
+  await fillIn(page, who?.email ?? '');
+  await page.waitForURL('**/board');
+}
+
+/** The page at an address, by way of the sign-in page that it leads a stranger to. */
+export async function openSigned(page: Page, address: string, name: string): Promise<void> {
+  const who = accounts.find((one) => one.displayName.startsWith(name));
+  await page.goto(address);
+  await page.waitForURL('**/sign-in*');
+  await fillIn(page, who?.email ?? '');
+  await page.waitForURL(`**${address}`);
+}
+
+async function fillIn(page: Page, email: string): Promise<void> {
+  await page.getByLabel('E-mail').fill(email);
   await page.getByLabel('Password').fill(PASSWORD);
   await page.getByRole('button', { name: 'Sign in' }).click();
-  await page.waitForURL('**/board');
 }
 
 /** The board as somebody sees it: signed in, read, and the line open. */

@@ -145,6 +145,24 @@ describe('the running total of the owner’s page', () => {
     expect(
       runningTotal({ lines: [line('a', 100)], policy: { ...policy, taxRounding: 'line' }, given: nothing }),
     ).toBeNull();
-    expect(runningTotal({ lines: [line('a', 100)], policy, given: nothing })).not.toBeNull();
+    const plain = { lines: [line('a', 100)], policy, given: nothing };
+    expect(runningTotal(plain)).not.toBeNull();
+    const only = line('a', 100);
+    const supplies = { ratePpm: ppm(60_000), floorCents: cents(0), capCents: null };
+    const inexact: Parameters<typeof runningTotal>[0][] = [
+      { ...plain, lines: [{ ...only, noCharge: 'warranty' }] },
+      { ...plain, lines: [{ ...only, discount: { labourPpm: ppm(100_000), reason: 'Fleet' } }] },
+      {
+        ...plain,
+        lines: [{ ...only, steps: only.steps.map((step) => ({ ...step, rateCentsPerHour: cents(90) })) }],
+      },
+      { ...plain, orderDiscount: { cents: cents(500), reason: 'Fleet' } },
+      { ...plain, packages: [{ name: 'Front end', lineIds: ['a'], hundredths: bookHundredths(40) }] },
+      { ...plain, policy: { ...policy, taxesCombined: true } },
+      { ...plain, policy: { ...policy, supplies: { ...supplies, base: 'parts' } } },
+    ];
+    expect(inexact.map((input) => runningTotal(input))).toEqual(inexact.map(() => null));
+    const items = { ...only, discount: { itemsPpm: ppm(50_000), reason: 'Fleet' } };
+    expect(runningTotal({ ...plain, lines: [items], policy: { ...policy, supplies } })).not.toBeNull();
   });
 });

@@ -267,6 +267,42 @@ export interface paths {
         patch: operations["Shop_change"];
         trace?: never;
     };
+    "/api/v1/shop/benefit-weights": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How much the shop thinks work is worth, for choosing within a budget */
+        get: operations["BenefitWeights_read"];
+        /** Weigh anew; If-Match carries the version of the shop. What was sent stays as it was shown */
+        put: operations["BenefitWeights_replace"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/shop/price-rules": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How prices follow from costs, and what supplies and the rounding of taxes go by */
+        get: operations["PriceRules_read"];
+        /** Set the price rules; If-Match carries the version of the shop, the answer warns of inversions */
+        put: operations["PriceRules_replace"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/labour-rates": {
         parameters: {
             query?: never;
@@ -710,6 +746,41 @@ export interface paths {
         patch: operations["Steps_change"];
         trace?: never;
     };
+    "/api/v1/packages": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The packages in use, by name */
+        get: operations["Packages_list"];
+        put?: never;
+        /** Add a package: a book time for operations that are done together */
+        post: operations["Packages_add"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/packages/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Change a package, for drafts and what is sent from now on */
+        patch: operations["Packages_change"];
+        trace?: never;
+    };
     "/api/v1/repair-orders": {
         parameters: {
             query?: never;
@@ -981,6 +1052,24 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/shop/base-rates": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How often a checkpoint that could not be seen needs work, and what that costs */
+        get: operations["BaseRates_read"];
+        /** Set them anew; If-Match carries the version of the shop. What was sent keeps those it was sent with */
+        put: operations["BaseRates_replace"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/repair-orders/{id}/estimate": {
         parameters: {
             query?: never;
@@ -1033,6 +1122,41 @@ export interface paths {
         patch: operations["Lines_change"];
         trace?: never;
     };
+    "/api/v1/lines/{id}/contingencies": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Add to a line of a draft an extra that is charged only if a named thing happens */
+        post: operations["DraftContingencies_add"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/contingencies/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** Take a contingency off a line of a draft; If-Match carries the version of its revision */
+        delete: operations["DraftContingencies_remove"];
+        options?: never;
+        head?: never;
+        /** Change a contingency of a draft; If-Match carries the version of its revision */
+        patch: operations["DraftContingencies_change"];
+        trace?: never;
+    };
     "/api/v1/revisions/{id}/prices": {
         parameters: {
             query?: never;
@@ -1044,6 +1168,40 @@ export interface paths {
         put?: never;
         /** What a choice of its lines costs; computes and stores nothing */
         post: operations["Revisions_prices"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/revisions/{id}/ranges": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** What a choice of its lines may come to; computes and stores nothing */
+        post: operations["Revisions_ranges"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/revisions/{id}/discount": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        /** Set what is taken off a whole draft, with the reason; nothing given takes it away again */
+        put: operations["Revisions_discount"];
+        post?: never;
         delete?: never;
         options?: never;
         head?: never;
@@ -1113,6 +1271,23 @@ export interface paths {
         post?: never;
         /** Close a link; what was decided by it stands */
         delete: operations["Revisions_revoke"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/repair-orders/{id}/choices": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The best sets of lines for a budget, and the ladder of all budgets; computes and stores nothing */
+        post: operations["Choices_find"];
+        delete?: never;
         options?: never;
         head?: never;
         patch?: never;
@@ -1348,6 +1523,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/approval-links/{token}/choices": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** The best sets of lines for a budget, and the ladder of all budgets; computes and stores nothing */
+        post: operations["ApprovalLinks_choices"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/approval-links/{token}/decisions": {
         parameters: {
             query?: never;
@@ -1359,6 +1551,63 @@ export interface paths {
         put?: never;
         /** Decide on some or all lines; the same answers again are harmless, with or without a key */
         post: operations["ApprovalLinks_decide"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/work-orders/{id}/contingencies": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What may happen on a work order, and what the owner said to it */
+        get: operations["Contingencies_ofWork"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/contingencies/{id}/photos": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Put a photo to a contingency: the proof that it happened
+         * @description One JPEG, PNG, WebP or AVIF picture of at most 25 MiB in the field `photo`. It is turned upright and kept without its metadata. The same picture again is the one that is there.
+         */
+        post: operations["Contingencies_photo"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/contingencies/{id}/trigger": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * It has happened: it is charged, once and never above the agreed cap
+         * @description By the technician who holds the work order, the front desk or a manager, with the reason and a photo of it. Only what the owner has agreed to in advance; anything else goes into a further revision. Local law decides what an agreement in advance must look like; this is not legal advice.
+         */
+        post: operations["Contingencies_trigger"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1668,7 +1917,7 @@ export interface paths {
             path?: never;
             cookie?: never;
         };
-        /** A repair order after the fact: sold against clocked, and what may be invoiced */
+        /** A repair order after the fact: sold against clocked, what may be invoiced, and how its range did */
         get: operations["Review_repairOrder"];
         put?: never;
         post?: never;
@@ -1704,6 +1953,23 @@ export interface paths {
         };
         /** The lines finished in a period: sold against clocked, with totals */
         get: operations["Review_lines"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/review/ranges": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Vehicles picked up in a period: how often the total stayed within what was said before the job */
+        get: operations["Review_ranges"];
         put?: never;
         post?: never;
         delete?: never;
@@ -1808,7 +2074,7 @@ export interface components {
              */
             expiresAt: string;
             /** @description What the roles allow. */
-            may: ("session.own" | "shop.read" | "shop.configure" | "staff.manage" | "device.enrol" | "floor.configure" | "catalogue.read" | "catalogue.write" | "template.write" | "customer.read" | "customer.write" | "vehicle.write" | "repair-order.open" | "repair-order.read" | "inspection.record" | "finding.record" | "photo.add" | "estimate.write" | "estimate.send" | "decision.record-for-owner" | "link.revoke" | "work-order.claim" | "work-order.finish" | "work-order.check" | "assignment.write" | "part.receive" | "clock.own" | "clock.close-for-other" | "clock.correct" | "attendance.own" | "board.read" | "review.read")[];
+            may: ("session.own" | "shop.read" | "shop.configure" | "staff.manage" | "device.enrol" | "floor.configure" | "catalogue.read" | "catalogue.write" | "template.write" | "customer.read" | "customer.write" | "vehicle.write" | "repair-order.open" | "repair-order.read" | "inspection.record" | "finding.record" | "photo.add" | "estimate.write" | "estimate.send" | "decision.record-for-owner" | "link.revoke" | "work-order.claim" | "work-order.finish" | "work-order.check" | "contingency.trigger" | "assignment.write" | "part.receive" | "clock.own" | "clock.close-for-other" | "clock.correct" | "attendance.own" | "board.read" | "review.read")[];
         };
         DeviceResponse: {
             /** Format: uuid */
@@ -1931,6 +2197,8 @@ export interface components {
             suppliesFloorCents: number;
             suppliesCapCents: number | null;
             linkValidHours: number;
+            /** @description How far corrosion and age move all hours of a car together: a standard deviation, in millionths. */
+            commonSpreadPpm: number;
             isDemo: boolean;
             version: number;
         };
@@ -1951,6 +2219,103 @@ export interface components {
             suppliesFloorCents?: number;
             suppliesCapCents?: number | null;
             linkValidHours?: number;
+            /** @description How far corrosion and age move all hours of a car together: a standard deviation, in millionths. */
+            commonSpreadPpm?: number;
+        };
+        StakeWeights: {
+            none: number;
+            comfort: number;
+            "dearer-later": number;
+            stranded: number;
+            /** @description Waiting may harm people. */
+            harm: number;
+        };
+        BenefitWeightsResponse: {
+            /** @description Work on something with which the car may not be driven. */
+            unsafe: number;
+            /** @description With which the car may be driven to the shop only. */
+            toTheShopOnly: number;
+            /** @description Worn out, and the car may still be driven. */
+            repair: number;
+            /** @description Could be left and looked at again. */
+            watch: number;
+            /** @description Answers no finding: the owner asked for it, or it is upkeep. */
+            asked: number;
+            /** @description What is added, by what waiting puts at stake. */
+            consequence: components["schemas"]["StakeWeights"];
+            /** @description Of the shop and its settings. */
+            version: number;
+        };
+        BenefitWeightsRequest: {
+            /** @description Work on something with which the car may not be driven. */
+            unsafe: number;
+            /** @description With which the car may be driven to the shop only. */
+            toTheShopOnly: number;
+            /** @description Worn out, and the car may still be driven. */
+            repair: number;
+            /** @description Could be left and looked at again. */
+            watch: number;
+            /** @description Answers no finding: the owner asked for it, or it is upkeep. */
+            asked: number;
+            /** @description What is added, by what waiting puts at stake. */
+            consequence: components["schemas"]["StakeWeights"];
+        };
+        PriceBandEntry: {
+            /** @description The cost at which the band starts; 0 for the first. */
+            fromCents: number;
+            /** @description 2.2 times the cost is 2200000. */
+            multiplierPpm: number;
+        };
+        PriceMatrixEntry: {
+            /**
+             * @description marginal: each part of the cost by its own band, so that a dearer part never sells for less; whole-band: all of the cost by the band that it lies in.
+             * @enum {string}
+             */
+            method: "marginal" | "whole-band";
+            bands: components["schemas"]["PriceBandEntry"][];
+        };
+        PriceWarningResponse: {
+            /** @enum {string} */
+            code: "matrix-inverts" | "sells-below-cost";
+            detail: string;
+            /** @description The start of the band. */
+            fromCents: number;
+            /** @description The last cost at which a cheaper part sells for more. */
+            toCents: number | null;
+            /** @description By how much the price falls there. */
+            dropCents: number | null;
+        };
+        PriceRulesResponse: {
+            /** @description Prices of parts by their cost. */
+            matrix: components["schemas"]["PriceMatrixEntry"] | null;
+            defaultMarginPpm: number | null;
+            /** @description On work of other firms. */
+            subletMarkupPpm: number;
+            /**
+             * @description What shop supplies are a share of.
+             * @enum {string}
+             */
+            suppliesBase: "labour" | "parts" | "labour-and-parts";
+            /** @description All taxes are rounded once together instead of each by itself. Local law decides. */
+            taxesCombined: boolean;
+            /** @description What the shop should know; nothing is refused for it. */
+            warnings: components["schemas"]["PriceWarningResponse"][];
+            /** @description Of the shop and its settings. */
+            version: number;
+        };
+        PriceRulesRequest: {
+            /** @description Prices of parts by their cost. */
+            matrix: components["schemas"]["PriceMatrixEntry"] | null;
+            defaultMarginPpm: number | null;
+            /** @description On work of other firms. */
+            subletMarkupPpm: number;
+            /**
+             * @description What shop supplies are a share of.
+             * @enum {string}
+             */
+            suppliesBase: "labour" | "parts" | "labour-and-parts";
+            /** @description All taxes are rounded once together instead of each by itself. Local law decides. */
+            taxesCombined: boolean;
         };
         LabourRateResponse: {
             /** Format: uuid */
@@ -2443,6 +2808,11 @@ export interface components {
             name: string;
             /** @description Hundredths of an hour. */
             hundredths: number;
+            /**
+             * Format: uuid
+             * @description A labour rate of its own; null: that of the line.
+             */
+            rateId: string | null;
             version: number;
         };
         StepPage: {
@@ -2457,10 +2827,62 @@ export interface components {
             name: string;
             /** @description 25 is a quarter of an hour. */
             hundredths: number;
+            /**
+             * Format: uuid
+             * @description A labour rate of its own; null: that of the line.
+             */
+            rateId?: string | null;
         };
         ChangeStepRequest: {
             name?: string;
             hundredths?: number;
+            /**
+             * Format: uuid
+             * @description Null: that of the line.
+             */
+            rateId?: string | null;
+        };
+        PackageOperationResponse: {
+            /** Format: uuid */
+            operationId: string;
+            code: string;
+            name: string;
+            positions: string[];
+        };
+        PackageResponse: {
+            /** Format: uuid */
+            id: string;
+            name: string;
+            /** @description Hundredths of an hour for all of it together. */
+            hundredths: number;
+            operations: components["schemas"]["PackageOperationResponse"][];
+            isActive: boolean;
+            version: number;
+        };
+        PackagePage: {
+            items: components["schemas"]["PackageResponse"][];
+            /** @description Give it as `cursor` for the next page; null at the end. */
+            nextCursor: string | null;
+        };
+        PackageOperationEntry: {
+            /** Format: uuid */
+            operationId: string;
+            /** @description Where on the vehicle it is done. */
+            positions: ("vehicle" | "front" | "rear" | "left" | "right" | "front-left" | "front-right" | "rear-left" | "rear-right" | "engine" | "underbody" | "interior")[];
+        };
+        AddPackageRequest: {
+            /** @example Timing belt with water pump */
+            name: string;
+            /** @description The shop's book time for all of it together: not less than any part of it takes, not more than its steps add up to. */
+            hundredths: number;
+            operations: components["schemas"]["PackageOperationEntry"][];
+        };
+        ChangePackageRequest: {
+            name?: string;
+            hundredths?: number;
+            operations?: components["schemas"]["PackageOperationEntry"][];
+            /** @description False: no draft is priced by it any more. */
+            isActive?: boolean;
         };
         RepairOrderSummaryResponse: {
             /** Format: uuid */
@@ -2877,6 +3299,11 @@ export interface components {
             mayDrive: "yes" | "to-the-shop-only" | "no";
             explanation: string | null;
             consequence: string | null;
+            /**
+             * @description What waiting puts at stake.
+             * @enum {string|null}
+             */
+            stake: "none" | "comfort" | "dearer-later" | "stranded" | "harm" | null;
             lookAgainOn: string | null;
             lookAgainOdometer: number | null;
             foundByName: string;
@@ -2910,6 +3337,11 @@ export interface components {
             /** @description What happens if it waits. */
             consequence?: string | null;
             /**
+             * @description What waiting puts at stake; null while nobody has said.
+             * @enum {string|null}
+             */
+            stake?: "none" | "comfort" | "dearer-later" | "stranded" | "harm" | null;
+            /**
              * Format: date
              * @description For watch: a day, an odometer, or both.
              */
@@ -2920,6 +3352,11 @@ export interface components {
             title?: string;
             explanation?: string | null;
             consequence?: string | null;
+            /**
+             * @description What waiting puts at stake; null while nobody has said.
+             * @enum {string|null}
+             */
+            stake?: "none" | "comfort" | "dearer-later" | "stranded" | "harm" | null;
             /**
              * @description Verdict, mayDrive, look-again and withdrawing: only for a finding without an observation.
              * @enum {string}
@@ -2956,6 +3393,11 @@ export interface components {
             mayDrive: "yes" | "to-the-shop-only" | "no";
             explanation: string | null;
             consequence: string | null;
+            /**
+             * @description What waiting puts at stake.
+             * @enum {string|null}
+             */
+            stake: "none" | "comfort" | "dearer-later" | "stranded" | "harm" | null;
             lookAgainOn: string | null;
             lookAgainOdometer: number | null;
             foundByName: string;
@@ -2976,6 +3418,42 @@ export interface components {
         };
         VehicleFindingsResponse: {
             items: components["schemas"]["VehicleFindingResponse"][];
+        };
+        BaseRateBody: {
+            /** @description As the checkpoints of the templates call it; large and small letters alike. */
+            component: string;
+            /** @description Age of the vehicle from which it holds; unless given, from new. */
+            fromYears?: number | null;
+            /** @description And up to which, this year included; unless given, without end. */
+            toYears?: number | null;
+            /** @description How often it turns out to need work where it could not be seen. */
+            chancePpm: number;
+            /** @description What that comes to at least, tax included. */
+            lowCents: number;
+            /** @description And most often. */
+            likelyCents: number;
+            /** @description And at most. */
+            highCents: number;
+        };
+        BaseRatesResponse: {
+            items: components["schemas"]["BaseRateBody"][];
+            /** @description Of the shop and its settings. */
+            version: number;
+        };
+        BaseRatesRequest: {
+            /** @description All of them; what is not in the list goes. */
+            items: components["schemas"]["BaseRateBody"][];
+        };
+        EstimateVehicle: {
+            words: string;
+            /** @description Null unless the shop has entered it. */
+            valueCents: number | null;
+        };
+        BenefitResponse: {
+            /** @description On the shop's own scale. */
+            benefit: number;
+            /** @description For the owner: why it weighs what it weighs. */
+            why: string;
         };
         LineFindingResponse: {
             /** Format: uuid */
@@ -2998,8 +3476,57 @@ export interface components {
             name: string;
             position: string;
             hundredths: number;
+            /** @description A rate of its own; null: that of the line. */
+            rateCentsPerHour: number | null;
         };
         LineItemResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @enum {string} */
+            kind: "part" | "fluid" | "sublet" | "fee";
+            name: string;
+            partNumber: string | null;
+            condition: string | null;
+            source: string | null;
+            quantityHundredths: number;
+            unitPriceCents: number;
+            /**
+             * @description Null for whoever may not write estimates.
+             * @enum {string|null}
+             */
+            priceRule: "entered" | "list" | "matrix" | "margin" | "sublet-markup" | null;
+            /** @description Null for whoever may not write estimates. */
+            listCents: number | null;
+            /** @description The margin that its price was found by; null for any other rule, and for whoever may not write estimates. */
+            marginPpm: number | null;
+            /** @description How the price came about; null for whoever may not write estimates. */
+            priceBreakdown: {
+                [key: string]: unknown;
+            } | null;
+            /** @description Null for whoever may not write estimates. */
+            unitCostCents: number | null;
+            coreCents: number;
+            /** Format: date-time */
+            expectedAt: string | null;
+        };
+        DiscountResponse: {
+            labourPpm: number | null;
+            itemsPpm: number | null;
+            /** @description Off the items of the line. */
+            itemsCents: number | null;
+            reason: string;
+        };
+        LineSpread: {
+            /** @description Book time at least. */
+            lowHundredths: number;
+            /** @description And at most. */
+            highHundredths: number;
+            /** @description All its items at least, before discount, tax and core deposits. */
+            lowItemsCents: number;
+            /** @description And at most. */
+            highItemsCents: number;
+        };
+        ContingencyItemResponse: {
             /** Format: uuid */
             id: string;
             /** @enum {string} */
@@ -3013,8 +3540,53 @@ export interface components {
             /** @description Null for whoever may not write estimates. */
             unitCostCents: number | null;
             coreCents: number;
+        };
+        ContingencyTriggerResponse: {
+            reason: string;
+            /** Format: uuid */
+            photoId: string;
+            hundredths: number;
+            labourCents: number;
+            /** @description Items, without core deposits. */
+            partsCents: number;
+            coreCents: number;
+            suppliesCents: number;
+            taxCents: number;
+            /** @description What is charged: labour + parts + core + supplies + tax, at most the cap. */
+            totalCents: number;
+            /** @description What it would have come to without the cap. */
+            uncappedCents: number;
             /** Format: date-time */
-            expectedAt: string | null;
+            triggeredAt: string;
+            triggeredBy: string;
+        };
+        ContingencyResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            lineId: string;
+            /** Format: uuid */
+            revisionId: string;
+            /** @description Of the revision; the ETag for changes. */
+            version: number;
+            sequence: number;
+            /** @description What may happen. */
+            what: string;
+            chancePpm: number;
+            hundredths: number;
+            items: components["schemas"]["ContingencyItemResponse"][];
+            /** @description The most that is charged for it, tax included. */
+            capCents: number;
+            /** @description What it comes to as planned, tax included and without the cap, beside all lines of its revision. */
+            priceCents: number;
+            /**
+             * @description refused: the owner wants to be asked first. triggered: it has happened and is charged.
+             * @enum {string}
+             */
+            state: "proposed" | "agreed" | "refused" | "triggered";
+            /** @description What is charged for it; null until it has happened. */
+            chargedCents: number | null;
+            trigger: components["schemas"]["ContingencyTriggerResponse"] | null;
         };
         TaxFigureResponse: {
             name: string;
@@ -3030,6 +3602,8 @@ export interface components {
             suppliesCents: number;
             taxCents: number;
             taxes: components["schemas"]["TaxFigureResponse"][];
+            /** @description What discounts and no-charge labour took off; the other figures are net of it. */
+            discountCents: number;
             /** @description labour + parts + core deposits + supplies + tax. */
             totalCents: number;
         };
@@ -3050,6 +3624,8 @@ export interface components {
             shownPartsCents: number;
             shownSuppliesCents: number;
             shownTaxCents: number;
+            /** @description What was taken off; the other figures are net of it. */
+            shownDiscountCents: number;
             /** @description What was shown for the line: with what was chosen, or alone if it was not. */
             shownTotalCents: number;
             shownSha256: string;
@@ -3074,6 +3650,17 @@ export interface components {
             explanation: string | null;
             consequence: string | null;
             /**
+             * @description Null: what the worst finding says.
+             * @enum {string|null}
+             */
+            stake: "none" | "comfort" | "dearer-later" | "stranded" | "harm" | null;
+            /** @description By the weights of now; once sent, as it was frozen. */
+            benefit: components["schemas"]["BenefitResponse"];
+            /** @description The car may not be driven without it. */
+            mustInclude: boolean;
+            requires: string[];
+            excludes: string[];
+            /**
              * @description Of the worst finding.
              * @enum {string|null}
              */
@@ -3088,6 +3675,15 @@ export interface components {
             /** @description Hours as they were when the line was saved. */
             steps: components["schemas"]["LineStepResponse"][];
             items: components["schemas"]["LineItemResponse"][];
+            /**
+             * @description Its labour is not charged, and why.
+             * @enum {string|null}
+             */
+            noCharge: "warranty" | "goodwill" | "comeback" | null;
+            discount: components["schemas"]["DiscountResponse"] | null;
+            spread: components["schemas"]["LineSpread"] | null;
+            /** @description Extras that are charged only if a named thing happens. */
+            contingencies: components["schemas"]["ContingencyResponse"][];
             /** @description As the only line of its revision that is chosen. */
             alone: components["schemas"]["FiguresResponse"];
             /** @description With all lines of its revision chosen. */
@@ -3098,6 +3694,53 @@ export interface components {
             };
             /** @description The latest; null while undecided. */
             decision: components["schemas"]["DecisionResponse"] | null;
+        };
+        OrderDiscountResponse: {
+            labourPpm: number | null;
+            itemsPpm: number | null;
+            /** @description Off the order, once. */
+            cents: number | null;
+            reason: string;
+        };
+        RevisionPackageResponse: {
+            name: string;
+            lineIds: string[];
+            hundredths: number;
+        };
+        RangeShareResponse: {
+            /**
+             * @description unseen: a checkpoint that could not be seen. common: corrosion and age, on all hours.
+             * @enum {string}
+             */
+            kind: "line" | "contingency" | "unseen" | "common";
+            /**
+             * Format: uuid
+             * @description Of the line, contingency or checkpoint.
+             */
+            id: string | null;
+            words: string;
+            /** @description Millionths of the variance of the total that it causes. */
+            sharePpm: number;
+        };
+        RangeResponse: {
+            /** @description In one case of ten the total is at most this. Tax and supplies are in it. */
+            p10Cents: number;
+            /** @description In half of all cases. */
+            p50Cents: number;
+            /** @description In eight of ten. */
+            p80Cents: number;
+            /** @description In nineteen of twenty. */
+            p95Cents: number;
+            meanCents: number;
+            /** @description What the chosen lines cost as they stand, what is begun and charged included. */
+            priceCents: number;
+            /** @description What of it is agreed to and cannot vary any more. */
+            agreedCents: number;
+            draws: number;
+            /** @description From the id of the revision: the same range every time. */
+            seed: number;
+            /** @description The largest first; together 1 000 000, or all zero where nothing varies. */
+            shares: components["schemas"]["RangeShareResponse"][];
         };
         RevisionResponse: {
             /** Format: uuid */
@@ -3116,21 +3759,29 @@ export interface components {
             /** @description SHA-256 of the canonical form (RFC 8785) of what is shown. */
             shownSha256: string | null;
             lines: components["schemas"]["LineResponse"][];
+            orderDiscount: components["schemas"]["OrderDiscountResponse"] | null;
+            /** @description Book times of the shop for exactly these lines together; they hold where all of them are chosen. */
+            packages: components["schemas"]["RevisionPackageResponse"][];
             /** @description With all lines chosen. */
             totals: components["schemas"]["FiguresResponse"];
             /** @description How `totals` came about. */
             breakdown: {
                 [key: string]: unknown;
             };
-            /** @description What the owner has agreed to of this revision. */
+            /** @description With all lines chosen; where nothing varies, all of it is one amount. */
+            range: components["schemas"]["RangeResponse"];
+            /** @description What the owner has agreed to of this revision, with the contingencies that have happened. */
             approvedCents: number;
         };
         EstimateResponse: {
             /** Format: uuid */
             repairOrderId: string;
             currency: string;
-            /** @description What the owner has agreed to so far, tax included. */
+            /** @description What the owner has agreed to so far, tax included, with the contingencies that have happened. */
             authorisedCents: number;
+            /** @description What may still come on top without asking again: agreed caps of what has not happened. */
+            contingentCents: number;
+            vehicle: components["schemas"]["EstimateVehicle"];
             revisions: components["schemas"]["RevisionResponse"][];
             notice: string;
         };
@@ -3139,6 +3790,15 @@ export interface components {
             operationId: string;
             /** @description Where on the vehicle it is done. */
             positions: ("vehicle" | "front" | "rear" | "left" | "right" | "front-left" | "front-right" | "rear-left" | "rear-right" | "engine" | "underbody" | "interior")[];
+        };
+        LineDiscountEntry: {
+            labourPpm?: number | null;
+            /** @description Not of fees and core deposits. */
+            itemsPpm?: number | null;
+            /** @description Off the items, after the percentage. */
+            itemsCents?: number | null;
+            /** @description What the owner reads. */
+            reason: string;
         };
         LineItemRequest: {
             /** @enum {string} */
@@ -3158,7 +3818,16 @@ export interface components {
             source?: "stock" | "supplier" | "used" | "donor-vehicle" | "customer-supplied" | null;
             /** @description Two pads are 200, 4.5 litres are 450. */
             quantityHundredths: number;
-            unitPriceCents: number;
+            /**
+             * @description How the price follows from cost or list price, by the price rules of the shop; unless given: entered.
+             * @enum {string}
+             */
+            priceRule?: "entered" | "list" | "matrix" | "margin" | "sublet-markup";
+            /** @description For the rule "entered"; any other rule finds it. */
+            unitPriceCents?: number | null;
+            listCents?: number | null;
+            /** @description For the rule "margin"; unless given: the usual margin of the shop. */
+            marginPpm?: number | null;
             /** @description What the shop pays; never shown to the owner. */
             unitCostCents?: number | null;
             /** @description Deposit on the returnable old part, for each unit. */
@@ -3176,6 +3845,17 @@ export interface components {
             /** @description What happens if it waits; unless given: that of the worst finding. */
             consequence?: string | null;
             /**
+             * @description What waiting puts at stake; null: what the worst finding says.
+             * @enum {string|null}
+             */
+            stake?: "none" | "comfort" | "dearer-later" | "stranded" | "harm" | null;
+            /** @description Lines of this revision without which it makes no sense. */
+            requires?: string[];
+            /** @description Lines of this revision that it stands in for. */
+            excludes?: string[];
+            /** @description Null or not given: the line is sure, but for what moves all hours. */
+            spread?: components["schemas"]["LineSpread"] | null;
+            /**
              * Format: uuid
              * @description Labour rate; unless given: the default of the shop.
              */
@@ -3185,6 +3865,12 @@ export interface components {
             enteredHundredths?: number | null;
             /** @description Where entered hours come from, such as "shop's own time". */
             enteredSource?: string | null;
+            /**
+             * @description Its labour is not charged, and why; its book hours stay.
+             * @enum {string|null}
+             */
+            noCharge?: "warranty" | "goodwill" | "comeback" | null;
+            discount?: components["schemas"]["LineDiscountEntry"] | null;
             items?: components["schemas"]["LineItemRequest"][];
         };
         ChangeLineRequest: {
@@ -3197,6 +3883,17 @@ export interface components {
             /** @description What happens if it waits; unless given: that of the worst finding. */
             consequence?: string | null;
             /**
+             * @description What waiting puts at stake; null: what the worst finding says.
+             * @enum {string|null}
+             */
+            stake?: "none" | "comfort" | "dearer-later" | "stranded" | "harm" | null;
+            /** @description Lines of this revision without which it makes no sense. */
+            requires?: string[];
+            /** @description Lines of this revision that it stands in for. */
+            excludes?: string[];
+            /** @description Null or not given: the line is sure, but for what moves all hours. */
+            spread?: components["schemas"]["LineSpread"] | null;
+            /**
              * Format: uuid
              * @description Labour rate; unless given: the default of the shop.
              */
@@ -3206,7 +3903,53 @@ export interface components {
             enteredHundredths?: number | null;
             /** @description Where entered hours come from, such as "shop's own time". */
             enteredSource?: string | null;
+            /**
+             * @description Its labour is not charged, and why; its book hours stay.
+             * @enum {string|null}
+             */
+            noCharge?: "warranty" | "goodwill" | "comeback" | null;
+            discount?: components["schemas"]["LineDiscountEntry"] | null;
             items?: components["schemas"]["LineItemRequest"][];
+        };
+        ContingencyItemRequest: {
+            /** @enum {string} */
+            kind: "part" | "fluid" | "sublet" | "fee";
+            /** @description What the owner reads. */
+            name: string;
+            partNumber?: string | null;
+            /**
+             * @description A part says it.
+             * @enum {string|null}
+             */
+            condition?: "new" | "used" | "rebuilt" | null;
+            /**
+             * @description A part says it.
+             * @enum {string|null}
+             */
+            source?: "stock" | "supplier" | "used" | "donor-vehicle" | "customer-supplied" | null;
+            quantityHundredths: number;
+            unitPriceCents: number;
+            /** @description What the shop pays; never shown to the owner. */
+            unitCostCents?: number | null;
+            coreCents?: number;
+        };
+        AddContingencyRequest: {
+            /** @description What may happen, as the owner reads it: "The line nut seizes". */
+            what: string;
+            /** @description How likely: 250 000 is 1 in 4. */
+            chancePpm: number;
+            /** @description Extra book hours if it happens. */
+            hundredths: number;
+            /** @description The most that is charged for it, tax included; what the owner may agree to in advance. */
+            capCents: number;
+            items?: components["schemas"]["ContingencyItemRequest"][];
+        };
+        ChangeContingencyRequest: {
+            what?: string;
+            chancePpm?: number;
+            hundredths?: number;
+            capCents?: number;
+            items?: components["schemas"]["ContingencyItemRequest"][];
         };
         ChoiceRequest: {
             /** @description The lines that are chosen; none is fine. */
@@ -3239,6 +3982,15 @@ export interface components {
             breakdown: {
                 [key: string]: unknown;
             };
+        };
+        OrderDiscountRequest: {
+            labourPpm?: number | null;
+            /** @description Not of fees and core deposits. */
+            itemsPpm?: number | null;
+            /** @description Off the order as an amount, once; instead of percentages. */
+            cents?: number | null;
+            /** @description What the owner reads. */
+            reason?: string | null;
         };
         SendRevisionRequest: {
             /** @description How long offer and link hold; unless given: the shop's setting. */
@@ -3298,6 +4050,86 @@ export interface components {
         };
         LinksResponse: {
             items: components["schemas"]["LinkResponse"][];
+        };
+        ChoicesRequest: {
+            /** @description What can be spent beside what is agreed to, tax included. Without it: the ladder only. */
+            budgetCents?: number | null;
+            /** @description The car will not be driven, so that nothing must be in. */
+            notToBeDriven?: boolean;
+            /**
+             * Format: uuid
+             * @description Unless given: the draft, else the revision that was sent last.
+             */
+            revisionId?: string;
+        };
+        SetLineResponse: {
+            /** Format: uuid */
+            lineId: string;
+            title: string;
+            benefit: number;
+            why: string;
+            /** @description The car may not be driven without it. */
+            mustInclude: boolean;
+            /** @description Its share of the price of all that is then agreed to. */
+            totalCents: number;
+        };
+        SetResponse: {
+            /**
+             * @description drivable: every unsafe line is in, or one that stands in for it. The other has the most benefit without that.
+             * @enum {string}
+             */
+            kind: "drivable" | "not-to-be-driven";
+            chosen: string[];
+            leftOut: string[];
+            /** @description On top of what is agreed to; within the budget. */
+            priceCents: number;
+            /** @description With what is agreed to and not begun: what a decision expects. */
+            totalCents: number;
+            ratioOfValuePpm: number | null;
+            benefit: number;
+            /** @description No other set within the budget has more benefit. */
+            proven: boolean;
+            /** @description No set within the budget has more benefit than this. */
+            upperBound: number;
+            lines: components["schemas"]["SetLineResponse"][];
+        };
+        RungResponse: {
+            /** @description The least budget that buys this, on top of what is agreed to. */
+            priceCents: number;
+            benefit: number;
+            chosen: string[];
+            /** @description Against the rung before. */
+            added: string[];
+            dropped: string[];
+            ratioOfValuePpm: number | null;
+        };
+        LadderResponse: {
+            /**
+             * @description Whether every rung makes the car safe.
+             * @enum {string}
+             */
+            kind: "drivable" | "not-to-be-driven";
+            /** @description At every budget the best set is the dearest rung that it reaches. */
+            proven: boolean;
+            rungs: components["schemas"]["RungResponse"][];
+        };
+        ChoicesResponse: {
+            /** Format: uuid */
+            repairOrderId: string;
+            /** Format: uuid */
+            revisionId: string;
+            currency: string;
+            vehicleValueCents: number | null;
+            /** @description Lines of the revision that are agreed to: outside the budget, their steps paid for. */
+            given: string[];
+            /** @description What the given lines cost that have not begun. */
+            givenCents: number;
+            /** @description Null when none of the lines can make the car safe. */
+            leastSafeCents: number | null;
+            /** @description Of all that is worth having: the highest rung. */
+            allCents: number;
+            sets: components["schemas"]["SetResponse"][];
+            ladder: components["schemas"]["LadderResponse"];
         };
         HoldResponse: {
             /** @enum {string} */
@@ -3484,8 +4316,16 @@ export interface components {
              */
             lookAgainOn?: string | null;
         };
+        ContingencyAnswerRequest: {
+            /** Format: uuid */
+            contingencyId: string;
+            /** @description True: agreed in advance, up to its cap. False: ask me first. */
+            agreed: boolean;
+        };
         StaffDecideRequest: {
             answers: components["schemas"]["AnswerRequest"][];
+            /** @description Agreed to only with their line; one that is left out keeps what was said to it. */
+            contingencies?: components["schemas"]["ContingencyAnswerRequest"][];
             shownSha256: string;
             /** @description The total that was shown for all lines that are then approved and not begun: those approved here and those approved before. */
             expectedTotalCents: number;
@@ -3497,11 +4337,25 @@ export interface components {
             numberCalled?: string | null;
             note?: string | null;
         };
+        ContingencyStandingResponse: {
+            /** Format: uuid */
+            contingencyId: string;
+            /** Format: uuid */
+            lineId: string;
+            /** @enum {string} */
+            state: "proposed" | "agreed" | "refused" | "triggered";
+            capCents: number;
+            chargedCents: number | null;
+        };
         DecisionsResponse: {
             /** @description True when all of it was recorded already and nothing was added. */
             repeated: boolean;
             /** @description What counts now, for every decided line of the revision. */
             decisions: components["schemas"]["DecisionResponse"][];
+            /** @description What counts now, for every contingency of the revision. */
+            contingencies: components["schemas"]["ContingencyStandingResponse"][];
+            /** @description What may still come on top over the whole repair order: agreed caps of what has not happened. */
+            contingentCents: number;
             /** @description What is agreed to of this revision. */
             approvedCents: number;
             /** @description What is agreed to over the whole repair order, tax included. */
@@ -3542,6 +4396,8 @@ export interface components {
             shownPartsCents: number;
             shownSuppliesCents: number;
             shownTaxCents: number;
+            /** @description What was taken off; the other figures are net of it. */
+            shownDiscountCents: number;
             /** @description What was shown for the line: with what was chosen, or alone if it was not. */
             shownTotalCents: number;
             shownSha256: string;
@@ -3563,10 +4419,48 @@ export interface components {
             counts: boolean;
             evidence: components["schemas"]["EvidenceResponse"];
         };
+        RecordedContingencyResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            contingencyId: string;
+            /** Format: uuid */
+            lineId: string;
+            /** Format: uuid */
+            revisionId: string;
+            /** @description What may happen. */
+            what: string;
+            /** @description Of the contingency; the highest counts. */
+            sequence: number;
+            /** @description False: the owner wants to be asked first. */
+            agreed: boolean;
+            /** @description What was shown as the most that it may cost. */
+            capCents: number;
+            /**
+             * @description line-given-up: agreed to before; its line was declined or put off.
+             * @enum {string}
+             */
+            because: "answered" | "line-given-up";
+            shownSha256: string;
+            /** Format: date-time */
+            decidedAt: string;
+            /** @enum {string} */
+            channel: "link" | "phone" | "in-person";
+            decidedBy: string;
+            /** Format: uuid */
+            linkId: string | null;
+            recordedBy: string | null;
+            /** @description Whether it is the latest of its contingency. */
+            counts: boolean;
+        };
         DecisionLogResponse: {
             /** @description In the order of recording. */
             items: components["schemas"]["RecordedDecisionResponse"][];
+            /** @description What was said to contingencies, in order. */
+            contingencies: components["schemas"]["RecordedContingencyResponse"][];
             authorisedCents: number;
+            /** @description What may still come on top: agreed caps of what has not happened. */
+            contingentCents: number;
             notice: string;
         };
         ShownMeasurementResponse: {
@@ -3584,6 +4478,38 @@ export interface components {
             quantityHundredths: number;
             unitPriceCents: number;
             coreCents: number;
+        };
+        ShownContingencyItemResponse: {
+            /** @enum {string} */
+            kind: "part" | "fluid" | "sublet" | "fee";
+            words: string;
+            condition: string | null;
+            quantityHundredths: number;
+            unitPriceCents: number;
+            coreCents: number;
+        };
+        ShownTriggerResponse: {
+            reason: string;
+            /** @description Of its photo. */
+            path: string;
+            hundredths: number;
+            /** Format: date-time */
+            triggeredAt: string;
+        };
+        ShownContingencyResponse: {
+            /** Format: uuid */
+            contingencyId: string;
+            /** Format: uuid */
+            lineId: string;
+            /** @enum {string} */
+            state: "proposed" | "agreed" | "refused" | "triggered";
+            capCents: number;
+            chargedCents: number | null;
+            what: string;
+            chancePpm: number;
+            hundredths: number;
+            items: components["schemas"]["ShownContingencyItemResponse"][];
+            trigger: components["schemas"]["ShownTriggerResponse"] | null;
         };
         ShownPhotoResponse: {
             /** Format: uuid */
@@ -3603,6 +4529,14 @@ export interface components {
             measured: components["schemas"]["ShownMeasurementResponse"][];
             operations: string[];
             items: components["schemas"]["ShownItemResponse"][];
+            /**
+             * @description Its labour is not charged, and why.
+             * @enum {string|null}
+             */
+            noCharge: "warranty" | "goodwill" | "comeback" | null;
+            discount: components["schemas"]["DiscountResponse"] | null;
+            /** @description What may happen, and what it would cost at most. */
+            contingencies: components["schemas"]["ShownContingencyResponse"][];
             photos: components["schemas"]["ShownPhotoResponse"][];
             /** @description If it is the only line chosen. */
             alone: components["schemas"]["FiguresResponse"];
@@ -3631,21 +4565,106 @@ export interface components {
             /** @description SHA-256 of the canonical form (RFC 8785) of what is shown; goes into the decisions. */
             shownSha256: string;
             lines: components["schemas"]["ShownLineResponse"][];
+            orderDiscount: components["schemas"]["OrderDiscountResponse"] | null;
+            /** @description Of all lines that can be done at once. */
+            range: components["schemas"]["RangeResponse"];
+            /** @description What the vehicle is worth, if the shop has entered it. */
+            vehicleValueCents: number | null;
             /** @description Of all lines that are approved and not begun. */
             chosen: components["schemas"]["FiguresResponse"];
             /** @description What is agreed to of this revision. */
             approvedCents: number;
             /** @description What is agreed to over the whole repair order, tax included. */
             authorisedCents: number;
+            /** @description What may still come on top: agreed caps of what has not happened. */
+            contingentCents: number;
             notice: string;
+        };
+        SumRequest: {
+            /** @description What can be spent beside what is agreed to, tax included. Without it: the ladder only. */
+            budgetCents?: number | null;
+            /** @description The car will not be driven, so that nothing must be in. */
+            notToBeDriven?: boolean;
         };
         DecideRequest: {
             answers: components["schemas"]["AnswerRequest"][];
+            /** @description Agreed to only with their line; one that is left out keeps what was said to it. */
+            contingencies?: components["schemas"]["ContingencyAnswerRequest"][];
             shownSha256: string;
             /** @description The total that was shown for all lines that are then approved and not begun: those approved here and those approved before. */
             expectedTotalCents: number;
             /** @description The name of whoever decides, as they give it. */
             decidedBy: string;
+        };
+        WorkContingencyItemResponse: {
+            /** Format: uuid */
+            itemId: string;
+            words: string;
+            quantityHundredths: number;
+        };
+        WorkContingencyResponse: {
+            /** Format: uuid */
+            contingencyId: string;
+            what: string;
+            hundredths: number;
+            items: components["schemas"]["WorkContingencyItemResponse"][];
+            /**
+             * @description agreed: it may be told when it happens. proposed, refused: the owner is asked first.
+             * @enum {string}
+             */
+            state: "proposed" | "agreed" | "refused" | "triggered";
+            trigger: components["schemas"]["ContingencyTriggerResponse"] | null;
+        };
+        WorkContingenciesResponse: {
+            /** Format: uuid */
+            workOrderId: string;
+            items: components["schemas"]["WorkContingencyResponse"][];
+        };
+        UsedItemRequest: {
+            /**
+             * Format: uuid
+             * @description Of an item of the contingency.
+             */
+            itemId: string;
+            /** @description What was really used; 0 for none. */
+            quantityHundredths: number;
+        };
+        TriggerContingencyRequest: {
+            /** @description What happened and how it was seen; the owner reads it. */
+            reason: string;
+            /**
+             * Format: uuid
+             * @description A photo that was put to this contingency.
+             */
+            photoId: string;
+            /** @description Extra book hours where they are not those offered. More than were offered takes the front desk or a manager. */
+            hundredths?: number;
+            /** @description Items of which another quantity was used; one that is left out was used as offered. */
+            items?: components["schemas"]["UsedItemRequest"][];
+        };
+        TriggeredContingencyResponse: {
+            /** Format: uuid */
+            contingencyId: string;
+            /** Format: uuid */
+            lineId: string;
+            /** Format: uuid */
+            repairOrderId: string;
+            /** Format: uuid */
+            workOrderId: string;
+            what: string;
+            /** @description What the owner had agreed to at most, tax included. */
+            capCents: number;
+            trigger: components["schemas"]["ContingencyTriggerResponse"];
+            /** @description How the charge came about: figure, of, cents or hundredths, rule, inputs. */
+            breakdown: {
+                [key: string]: unknown;
+            };
+            /** @description Of the work order, with these. */
+            bookHundredths: number;
+            /** @description What is agreed to over the whole repair order, with this charge. */
+            authorisedCents: number;
+            /** @description What may still come on top: agreed caps of what has not happened. */
+            contingentCents: number;
         };
         AssignWorkOrderRequest: {
             /** Format: uuid */
@@ -3959,9 +4978,9 @@ export interface components {
             clockedSeconds: number;
             /** @description Sold less clocked. */
             differenceSeconds: number;
-            /** @description As shown with the approving decision. */
+            /** @description As shown with the approving decision, with contingencies that happened. */
             labourCents: number;
-            /** @description As shown with the approving decision. */
+            /** @description As shown with the approving decision, with contingencies that happened. */
             partsCents: number;
             clockedPerSold: components["schemas"]["RatioResponse"];
             soldPerClocked: components["schemas"]["RatioResponse"];
@@ -3988,10 +5007,24 @@ export interface components {
             finishedAt: string | null;
             /** Format: date-time */
             checkedAt: string | null;
-            /** @description Labour, parts, supplies and tax, as shown with the approving decision. */
+            /** @description Labour, parts, supplies and tax, as shown with the approving decision, with the contingencies that happened. */
             totalCents: number;
+            /** @description Of the book hours sold: by contingencies that happened. */
+            contingencyHundredths: number;
+            /** @description Of the total: by contingencies that happened. */
+            contingencyCents: number;
             comparison: components["schemas"]["ComparisonResponse"];
             technicians: components["schemas"]["CreditResponse"][];
+        };
+        AgreedRangeResponse: {
+            /** @description In one case of ten the total is at most this. Tax and supplies are in it. */
+            p10Cents: number;
+            /** @description In half of all cases. */
+            p50Cents: number;
+            /** @description In eight of ten. */
+            p80Cents: number;
+            /** @description In nineteen of twenty. */
+            p95Cents: number;
         };
         RepairOrderReviewResponse: {
             /** Format: uuid */
@@ -4000,14 +5033,31 @@ export interface components {
             /** @description Every line that the owner approved. */
             lines: components["schemas"]["ReviewLineResponse"][];
             total: components["schemas"]["ComparisonResponse"];
-            /** @description What the owner agreed to so far, tax included. */
+            /** @description What the owner agreed to so far, tax included, with contingencies that happened. */
             authorisedCents: number;
+            /** @description What might still have come on top: agreed caps of what has not happened. */
+            contingentCents: number;
             /** @description Of that, the lines whose work is finished and checked. */
             invoiceableCents: number;
             /** @description Lines that were sent and have no answer. */
             undecidedLines: number;
             /** @description Every approved line is finished and checked, and no line waits for an answer. */
             everythingDone: boolean;
+            /** Format: date-time */
+            pickedUpAt: string | null;
+            /** @description What the owner was told that the approved lines may come to, from the revisions that he had when he first agreed. Null until the vehicle is picked up, and where nothing was agreed to. */
+            range: components["schemas"]["AgreedRangeResponse"] | null;
+            /** @description What may be invoiced, once the vehicle is picked up. */
+            totalCents: number | null;
+            /** @description The total stayed at or below the P80. Null without a range. */
+            isWithinP80: boolean | null;
+            /**
+             * @description Where in the range the total lies.
+             * @enum {string|null}
+             */
+            band: "to-p10" | "p10-to-p50" | "p50-to-p80" | "p80-to-p95" | "above-p95" | null;
+            /** @description Of the total: lines of revisions that were sent after the owner had first agreed. */
+            laterCents: number | null;
         };
         TechnicianReviewResponse: {
             /**
@@ -4040,6 +5090,54 @@ export interface components {
             lines: components["schemas"]["ReviewLineResponse"][];
             /** @description Ratio of totals, not mean of ratios. */
             total: components["schemas"]["ComparisonResponse"];
+        };
+        HeldShareResponse: {
+            /** @description Numerator ÷ denominator, in words. */
+            label: string;
+            numerator: number;
+            denominator: number;
+            /** @description In millionths: 1 250 000 is 1.25. Null when the denominator is zero. */
+            ppm: number | null;
+            /** @description Of the P: 80 is the P80. */
+            level: number;
+            /** @description Millionths that should hold at least. Where one total comes often, a true range holds oftener. */
+            expectedPpm: number;
+            /** @description Low end of Wilson’s interval at 95 percent. Null when the denominator is zero. */
+            intervalLowPpm: number | null;
+            /** @description Its high end. */
+            intervalHighPpm: number | null;
+        };
+        OverP80Response: {
+            /** Format: uuid */
+            repairOrderId: string;
+            repairOrderNumber: number;
+            /** Format: date-time */
+            pickedUpAt: string;
+            /** @description What the finished and checked lines came to, contingencies included. */
+            totalCents: number;
+            p80Cents: number;
+            /** @description The total less the P80. */
+            overCents: number;
+            /** @description Of the total: by contingencies that happened. */
+            contingencyCents: number;
+            /** @description Of the total: lines of revisions that were sent after the owner had first agreed. */
+            laterCents: number;
+        };
+        RangesReviewResponse: {
+            from: string;
+            to: string;
+            /** @description Repair orders whose vehicle was picked up in the period. */
+            pickedUp: number;
+            /** @description Of these: nothing was sold, or what was sent gives no range. */
+            unscored: number;
+            /** @description Of these: older than the newest ones that one answer scores. Ask for less time. */
+            leftOut: number;
+            /** @description P50, P80 and P95 of the repair orders of which something was uncertain. */
+            held: components["schemas"]["HeldShareResponse"][];
+            /** @description Where nothing was uncertain, a range is a single amount. These are not in the shares. */
+            singleAmounts: components["schemas"]["RatioResponse"];
+            /** @description All that went above their P80, or above their single amount; the most above first. */
+            overP80: components["schemas"]["OverP80Response"][];
         };
         FieldProblem: {
             /** @description JSON pointer (RFC 6901) into the request. */
@@ -4670,6 +5768,132 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ShopResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    BenefitWeights_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BenefitWeightsResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    BenefitWeights_replace: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of the document as read. */
+                "If-Match": string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["BenefitWeightsRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BenefitWeightsResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PriceRules_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PriceRulesResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PriceRules_replace: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of the document as read. */
+                "If-Match": string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PriceRulesRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PriceRulesResponse"];
                 };
             };
             /** @description A problem document (RFC 9457). */
@@ -6020,6 +7244,115 @@ export interface operations {
             };
         };
     };
+    Packages_list: {
+        parameters: {
+            query?: {
+                /** @description Rows a page, 50 unless given. */
+                limit?: number;
+                /** @description The `nextCursor` of the page before. */
+                cursor?: string;
+                /** @description Part of the code or the name. */
+                q?: string;
+                /** @description yes: also those that are no longer in use. */
+                all?: "yes" | "no";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PackagePage"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Packages_add: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A quoted text, new for every act. The same key with the same request gives the first answer again. */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["AddPackageRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PackageResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Packages_change: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of the document as read. */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ChangePackageRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PackageResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     RepairOrders_list: {
         parameters: {
             query?: {
@@ -6679,6 +8012,69 @@ export interface operations {
             };
         };
     };
+    BaseRates_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BaseRatesResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    BaseRates_replace: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of the document as read. */
+                "If-Match": string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["BaseRatesRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BaseRatesResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     Lines_estimate: {
         parameters: {
             query?: never;
@@ -6814,6 +8210,111 @@ export interface operations {
             };
         };
     };
+    DraftContingencies_add: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A quoted text, new for every act. The same key with the same request gives the first answer again. */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["AddContingencyRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ContingencyResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    DraftContingencies_remove: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of the document as read. */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    DraftContingencies_change: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of the document as read. */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ChangeContingencyRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ContingencyResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     Revisions_prices: {
         parameters: {
             query?: never;
@@ -6835,6 +8336,77 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ChoiceResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Revisions_ranges: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ChoiceRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RangeResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Revisions_discount: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of the document as read. */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OrderDiscountRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RevisionResponse"];
                 };
             };
             /** @description A problem document (RFC 9457). */
@@ -6970,6 +8542,40 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Choices_find: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ChoicesRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ChoicesResponse"];
+                };
             };
             /** @description A problem document (RFC 9457). */
             default: {
@@ -7416,6 +9022,40 @@ export interface operations {
             };
         };
     };
+    ApprovalLinks_choices: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                token: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["SumRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ChoicesResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     ApprovalLinks_decide: {
         parameters: {
             query?: never;
@@ -7440,6 +9080,113 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["DecisionsResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Contingencies_ofWork: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WorkContingenciesResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Contingencies_photo: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A quoted text, new for every act. The same key with the same request gives the first answer again. */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "multipart/form-data": {
+                    /** Format: binary */
+                    photo: string;
+                };
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PhotoResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Contingencies_trigger: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A quoted text, new for every act. The same key with the same request gives the first answer again. */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TriggerContingencyRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["TriggeredContingencyResponse"];
                 };
             };
             /** @description A problem document (RFC 9457). */
@@ -8157,6 +9904,39 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ReviewLinesResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Review_ranges: {
+        parameters: {
+            query: {
+                /** @description The first day, by the shop’s clock. */
+                from: string;
+                /** @description The last day, it included. */
+                to: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["RangesReviewResponse"];
                 };
             };
             /** @description A problem document (RFC 9457). */

@@ -33,3 +33,4 @@ export type Technician = Board['technicians'][number];
 export type Ticket = Board['tickets'][number];
 export type Hold = Ticket['holds'][number];
 export type Assignment = NonNullable<Ticket['assignment']>;
+export type WorkContingency = Reply<'/api/v1/work-orders/{id}/contingencies', 'get'>['items'][number];

@@ -1,7 +1,6 @@
 import type { SignedIn } from '../session/session.js';
-import { signOut } from '../session/session.js';
-import { LightSwitch } from '../ui/light-switch.js';
-import { roleWords } from '../ui/role-words.js';
+import { SessionTools } from '../ui/session-tools.js';
+import { mayPlan } from './may-plan.js';
 import { dayWords, shiftDay } from './zone-time.js';
 
 export type View = 'time' | 'list';
@@ -42,17 +41,13 @@ export function BoardHeader(props: HeaderProps) {
           <Arrow />
         </button>
       </nav>
+      {mayPlan(session.staff) && (
+        <nav className="ways" aria-label="Other pages">
+          <a href="/estimate">Estimates</a>
+        </nav>
+      )}
       {props.onView && <ViewSwitch view={props.view} onView={props.onView} />}
-      <div className="tools">
-        <LightSwitch />
-        <a className="who" href="/sign-in" title="Your session and this tablet">
-          {session.staff.displayName}
-          <small>{roleWords(session.staff.roles)}</small>
-        </a>
-        <button type="button" className="plain" onClick={() => void signOut()}>
-          Sign out
-        </button>
-      </div>
+      <SessionTools session={session} />
     </header>
   );
 }

@@ -1,5 +1,5 @@
-import { useEffect } from 'react';
-import { type SignedIn, resume, useSession } from '../session/session.js';
+import { SignedInOnly } from '../session/gate.js';
+import type { SignedIn } from '../session/session.js';
 import { SheetPage } from '../ui/sheet-page.js';
 import { BoardHeader } from './board-header.js';
 import { Floor } from './floor.js';
@@ -7,29 +7,13 @@ import { useBoard } from './use-board.js';
 import { useDay, useNarrow, useView } from './use-screen.js';
 import { dayOf } from './zone-time.js';
 
-/** The job board of whoever is signed in; anybody else goes to the sign-in page. */
+/** The job board of whoever is signed in. */
 export function BoardPage() {
-  const session = useSession();
-  useEffect(() => void resume(), []);
-  const gone = session.kind === 'signed-out' ? session.why : null;
-  useEffect(() => {
-    if (gone !== null) location.replace(`/sign-in?why=${gone}`);
-  }, [gone]);
-
-  if (session.kind === 'signed-in') return <SignedInBoard session={session} />;
-  if (session.kind === 'line-lost') {
-    return (
-      <SheetPage title="The server does not answer">
-        <p>
-          The board comes back when this device reaches the server again. Check its network, then try again.
-        </p>
-        <button type="button" className="button main" onClick={() => void resume()}>
-          Try again
-        </button>
-      </SheetPage>
-    );
-  }
-  return <BlankBoard />;
+  return (
+    <SignedInOnly what="The board" blank={<BlankBoard />}>
+      {(session) => <SignedInBoard session={session} />}
+    </SignedInOnly>
+  );
 }
 
 /** The paper before anything is printed on it: same heights, so that nothing jumps. */

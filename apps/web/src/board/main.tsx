@@ -1,6 +1,7 @@
 import '../styles/base.css';
 import '../styles/parts.css';
 import '../styles/ticket.css';
+import '../styles/page.css';
 import './board.css';
 import './below.css';
 import './list.css';

@@ -10,6 +10,7 @@ import { type Person, mayPlan } from './may-plan.js';
 import { isMovable } from './look.js';
 import { type PrintContext, printOf } from './print.js';
 import { TicketFacts } from './ticket-facts.js';
+import { useContingencySlip } from './use-contingencies.js';
 
 export interface TicketDialogProps {
   readonly ticket: Ticket;
@@ -28,6 +29,7 @@ export interface TicketDialogProps {
 export function TicketDialog(props: TicketDialogProps) {
   const { ticket, board, context, person, after, onClose } = props;
   const [assigning, setAssigning] = useState(props.wish !== undefined);
+  const ContingencySlip = useContingencySlip();
   const acts = actsFor(ticket, person);
   const { look, word, number } = printOf(ticket, context);
   const planning = acts.includes('assign') || acts.includes('change-assignment');
@@ -45,6 +47,7 @@ export function TicketDialog(props: TicketDialogProps) {
         <LookSign look={look} /> {word}
       </p>
       <TicketFacts ticket={ticket} context={context} />
+      {ContingencySlip && <ContingencySlip {...{ ticket, person, context, after }} />}
       {assigning && planning ? (
         <AssignForm
           ticket={ticket}
@@ -64,6 +67,11 @@ export function TicketDialog(props: TicketDialogProps) {
             <button type="button" className="button" onClick={() => props.onLift(ticket)}>
               Pick up and move
             </button>
+          )}
+          {mayPlan(person) && (
+            <a className="button" href={`/estimate?repairOrder=${ticket.repairOrderId}`}>
+              Open the estimate
+            </a>
           )}
         </ActBar>
       )}

@@ -1,13 +1,15 @@
 import { EventSource, type EventSourceFetchInit, type FetchLikeResponse } from 'eventsource';
 import { bearer, refresh } from '../session/session.js';
 
+/** The ids of what changed, by their names: `repairOrderId`, `revisionId`. */
+export type Subjects = Readonly<Record<string, unknown>>;
 export type LineState = 'connecting' | 'live' | 'lost';
 
 export interface LiveLineOptions {
   /** Events up to this one are already in what the page shows; the server replays those after it. */
   readonly lastEventId: string;
-  /** Something changed, or may have changed while nobody listened: read again. */
-  readonly onNews: () => void;
+  /** Something changed, of these subjects; or, without them, may have changed while nobody listened: read again. */
+  readonly onNews: (subjects?: Subjects) => void;
   readonly onState: (state: LineState) => void;
 }
 
@@ -62,7 +64,7 @@ export class LiveLine {
     source.addEventListener('error', () => this.#failed(source));
     source.addEventListener('change', (event) => {
       if (event.lastEventId !== '') this.#lastEventId = event.lastEventId;
-      this.#options.onNews();
+      this.#options.onNews(subjectsOf(event.data));
     });
     source.addEventListener('reset', () => this.#options.onNews());
   }
@@ -121,5 +123,14 @@ export class LiveLine {
     window.clearTimeout(this.#retry);
     this.#retry = window.setTimeout(this.#reopen, this.#retryMs);
     this.#retryMs = Math.min(LAST_RETRY_MS, this.#retryMs * 2);
+  }
+}
+
+function subjectsOf(data: unknown): Subjects | undefined {
+  try {
+    const { subjects } = JSON.parse(String(data)) as { subjects?: unknown };
+    return typeof subjects === 'object' && subjects !== null ? { ...subjects } : undefined;
+  } catch {
+    return undefined;
   }
 }

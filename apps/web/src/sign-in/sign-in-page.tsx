@@ -1,5 +1,6 @@
 import { useEffect, useState } from 'react';
 import { type Device, enrolledDevice } from '../session/device.js';
+import { nextPage } from '../session/next-page.js';
 import { resume, useSession } from '../session/session.js';
 import { LightSwitch } from '../ui/light-switch.js';
 import { SignedInPanel } from './signed-in-panel.js';
@@ -12,7 +13,7 @@ const reasons: Readonly<Record<string, string>> = {
   left: 'You are signed out.',
 };
 
-const goOn = (): void => location.assign('/board');
+const goOn = (): void => location.assign(nextPage(query.get('next')));
 
 /** Two doors: an enrolled bay tablet asks who and a PIN, everything else asks for e-mail and password. */
 export function SignInPage() {

@@ -26,9 +26,9 @@ function holderName(facts: Readonly<Record<string, unknown>> | undefined): strin
 }
 
 /** The server's own sentence, completed with who holds the thing and with the remedy that the page knows. */
-export function refusalWords(fault: ApiFault): string {
+export function refusalWords(fault: ApiFault, what = 'board'): string {
   if (fault.status === 412)
-    return 'Somebody changed it first. The board has been read again: look, then try once more.';
+    return `Somebody changed it first. The ${what} has been read again: look, then try once more.`;
   const holder = holderName(fault.facts);
   return holder === undefined || fault.detail.includes(holder)
     ? fault.detail

@@ -1,0 +1,21 @@
+import '../styles/base.css';
+import '../styles/parts.css';
+import '../styles/page.css';
+import './estimate.css';
+import './lines.css';
+import './tally.css';
+import './spending/spending.css';
+import './writing/writing.css';
+import { QueryClient, QueryClientProvider } from '@tanstack/react-query';
+import { createRoot } from 'react-dom/client';
+import { EstimatePage } from './estimate-page.js';
+
+const client = new QueryClient({ defaultOptions: { queries: { staleTime: 30_000 } } });
+const root = document.getElementById('root');
+if (root) {
+  createRoot(root).render(
+    <QueryClientProvider client={client}>
+      <EstimatePage />
+    </QueryClientProvider>,
+  );
+}

@@ -1,0 +1,1 @@
+export { WritingDialog } from './writing-dialog.js';

@@ -1,0 +1,28 @@
+import { Field } from './field.js';
+
+interface SelectFieldProps<T extends string> {
+  readonly label: string;
+  readonly hint?: string;
+  readonly fault?: string | undefined;
+  readonly value: T;
+  /** Values and their words, in order. */
+  readonly options: readonly (readonly [T, string])[];
+  readonly onPick: (value: T) => void;
+}
+
+export function SelectField<T extends string>(props: SelectFieldProps<T>) {
+  const { label, hint, fault, value, options, onPick } = props;
+  return (
+    <Field label={label} fault={fault} {...(hint === undefined ? {} : { hint })}>
+      {(attributes) => (
+        <select {...attributes} value={value} onChange={(event) => onPick(event.target.value as T)}>
+          {options.map(([option, words]) => (
+            <option key={option} value={option}>
+              {words}
+            </option>
+          ))}
+        </select>
+      )}
+    </Field>
+  );
+}
