@@ -14,6 +14,7 @@ const MODULES = [
   'estimates',
   'work-orders',
   'approvals',
+  'contingencies',
   'scheduling',
   'time-clock',
   'board',
@@ -24,7 +25,7 @@ const LIBS: readonly (readonly string[])[] = [
   ['money', 'access', 'vin', 'cautions'],
   ['time', 'statistics', 'labour', 'inspection'],
   ['schedule', 'estimate'],
-  ['workflow', 'approval', 'choice'],
+  ['workflow', 'approval', 'choice', 'range'],
   ['review'],
 ];
 const FILE_LIMIT = 400;

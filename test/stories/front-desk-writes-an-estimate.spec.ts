@@ -184,7 +184,6 @@ describe('the front desk writes an estimate', () => {
       '/items/0/kind',
       '/items/0/name',
       '/items/0/quantityHundredths',
-      '/items/0/unitPriceCents',
       '/operations/0/operationId',
       '/operations/0/positions',
       '/title',

@@ -141,7 +141,9 @@ export function personWith(url: string, staffId: string, token: string): Person 
   const api = request(`${url}/api/v1`);
   const signed = (test: Test, headers: Record<string, string> = {}): Test =>
     test.set('authorization', `Bearer ${token}`).set(headers);
-  const match = (version: number | string): Record<string, string> => ({ 'if-match': `"${version}"` });
+  const match = (version: number | string): Record<string, string> => ({
+    'if-match': version === '*' ? '*' : `"${version}"`,
+  });
   return {
     staffId,
     token,
