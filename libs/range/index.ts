@@ -1,5 +1,4 @@
 export { closedForm, type ClosedForm } from './closed-form.js';
-export * from './coverage.js';
 export * from './labour-spread.js';
 export * from './range-input.js';
 export * from './range-of-choice.js';

@@ -1,5 +1,4 @@
-import { cents, ppm } from '#libs/kernel';
-import { coverage } from './coverage.js';
+import { cents } from '#libs/kernel';
 import { scoreRange } from './score-range.js';
 
 const RANGE = {
@@ -36,21 +35,5 @@ describe('after the job', () => {
       }, 0);
     expect(loss(18_000)).toBeLessThan(loss(17_000));
     expect(loss(18_000)).toBeLessThan(loss(19_000));
-  });
-
-  it('says how often the P80 held, with n and an interval', () => {
-    const pairs = Array.from({ length: 20 }, (_, at) => ({
-      range: RANGE,
-      actualCents: cents(at < 17 ? 14_000 : 14_001),
-    }));
-    // Wilson, 17 of 20 at 95 percent: 0.6396 to 0.9476 (NIST/SEMATECH e-Handbook 7.2.4.1, worked by hand).
-    const seen = coverage(pairs);
-    expect(seen).toMatchObject({ n: 20, held: 17, heldPpm: ppm(850_000) });
-    expect((seen.interval?.loPpm ?? 0) / 1_000_000).toBeCloseTo(0.6396, 4);
-    expect((seen.interval?.hiPpm ?? 0) / 1_000_000).toBeCloseTo(0.9476, 4);
-  });
-
-  it('says nothing of nothing', () => {
-    expect(coverage([])).toEqual({ n: 0, held: 0, heldPpm: null, interval: null });
   });
 });
