@@ -176,9 +176,7 @@ describe('the manager sets the prices', () => {
       '/operations/1/operationId',
     ]);
     expect(await refused([brakes, brakes])).toEqual(['/operations/1/operationId']);
-    expect(await refused([brakes, { ...struts, positions: [] }])).toEqual([
-      '/operations/1/positions',
-    ]);
+    expect(await refused([brakes, { ...struts, positions: [] }])).toEqual(['/operations/1/positions']);
     expect((await shop.manager.post('/packages', both).expect(409)).body.code).toBe('name-taken');
     await shop.frontDesk.post('/packages', both).expect(403);
 
