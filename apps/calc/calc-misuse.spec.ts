@@ -1,4 +1,5 @@
-import { runCalc } from './run-calc.js';
+import { COMPUTATIONS } from './computations/registry.js';
+import { runCalc, tellShape } from './run-calc.js';
 
 describe('the command called wrongly ends with 2 and one line', () => {
   it.each(['', '{}', '7', 'null', '[1', '[1] [2]', 'minutes=7'])('for standard input %j', (text) => {
@@ -22,4 +23,12 @@ describe('the command called wrongly ends with 2 and one line', () => {
   it('an empty list is a list, and a byte order mark is no mistake', () => {
     expect(runCalc('hours', '\ufeff []\n')).toEqual({ exitCode: 0, stdout: '[]\n', stderr: '' });
   });
+});
+
+it('tells the shape of every element and of its answer', () => {
+  for (const { name } of COMPUTATIONS) {
+    expect(tellShape(name)).toMatchObject({ exitCode: 0, stderr: '' });
+    expect(tellShape(name).stdout).toMatch(/^[^\n]+ -> [^\n]+\n$/);
+  }
+  expect(tellShape('VIN').exitCode).toBe(2);
 });

@@ -1,9 +1,11 @@
 import { text } from 'node:stream/consumers';
-import { findComputation, runCalc } from './run-calc.js';
+import { findComputation, runCalc, tellShape } from './run-calc.js';
 
-const name = process.argv[2];
+const [name, option] = process.argv.slice(2);
 // A wrong name is said at once; waiting for input first would look like a hang.
-const outcome = runCalc(name, findComputation(name) === undefined ? '' : await text(process.stdin));
+const isKnown = findComputation(name) !== undefined;
+const outcome =
+  isKnown && option === '--shape' ? tellShape(name) : runCalc(name, isKnown ? await text(process.stdin) : '');
 // A reader that has seen enough (head) closes the pipe, which is no failure of ours.
 process.stdout.on('error', (error: NodeJS.ErrnoException) => {
   if (error.code !== 'EPIPE') throw error;

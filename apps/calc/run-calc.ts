@@ -23,6 +23,14 @@ export function runCalc(name: string | undefined, text: string): CalcOutcome {
   return { exitCode: 0, stdout: `${JSON.stringify(answers)}\n`, stderr: '' };
 }
 
+/** The shape of an element and of its answer, for whoever wants to write one. */
+export function tellShape(name: string | undefined): CalcOutcome {
+  const computation = findComputation(name);
+  return computation === undefined
+    ? misuse(unknownName(name))
+    : { exitCode: 0, stdout: `${computation.shape}\n`, stderr: '' };
+}
+
 export function findComputation(name: string | undefined): Computation | undefined {
   return COMPUTATIONS.find((computation) => computation.name === name);
 }
