@@ -17,9 +17,13 @@ const HEAD_START = 512;
 /** Nodes between two looks at the clock, and between two turns of the walk. */
 const LOOK = 32;
 const TURN = 256;
-/** Moves of the walk's first turn. Beyond this many lines each turn is longer than the last, as proof gets less likely. */
+/**
+ * Moves of the walk's first turn. Beyond this many lines each turn is longer than the last, as proof gets less likely; up to
+ * it turns are rare, as the best is mostly found by then and what is left is to prove it.
+ */
 const MOVES = 1024;
 const PROVABLE = 64;
+const RARE_TURN = 1024;
 
 /** What both searches find, each of them taking turns until one has proven the best or the time is up. */
 function searchAll(
@@ -42,14 +46,15 @@ function searchAll(
   const takeTurn = (walk: TabuWalk, moves: number): void => {
     for (let made = 0; made < moves && !isLate(); made += MOVES) walk.walk(MOVES, budget);
   };
+  const isLarge = shape.ids.length > PROVABLE;
   for (const { walk } of sides) walk.walk(shape.ids.length, budget);
   for (const { terms, walk } of sides) {
     let turn = 0;
     const enough = (): boolean => {
       nodes++;
       if (nodes === EASY) walk.walk(2 * shape.ids.length, budget);
-      if (nodes > HEAD_START && nodes % TURN === 0)
-        takeTurn(walk, shape.ids.length > PROVABLE ? ++turn * MOVES : MOVES);
+      if (nodes > HEAD_START && nodes % (isLarge ? TURN : RARE_TURN) === 0)
+        takeTurn(walk, isLarge ? ++turn * MOVES : MOVES);
       return nodes % LOOK === 0 && isLate();
     };
     const search = new Search({ ...terms, enough });

@@ -2,8 +2,8 @@ import { OPEN } from './partial-choice.js';
 import type { PartialChoice } from './partial-choice.js';
 
 const NONE = new Int32Array(0);
-/** Cents below which a flow is nothing. Stopping early only makes a bound weaker, never wrong. */
-const NOTHING = 1e-7;
+/** Part of all shared costs below which a flow is nothing. Stopping early only makes a bound weaker, never wrong. */
+const NOTHING = 1e-6;
 
 /**
  * How much benefit the open lines could add, by a price on money: at λ benefit per cent, every line brings its benefit / λ
@@ -28,6 +28,7 @@ export class CutBound {
   private readonly filled: Float64Array;
   private readonly lineSeen: Int32Array;
   private readonly costSeen: Int32Array;
+  private readonly nothing: number;
   private pass = 0;
 
   constructor(private readonly partial: PartialChoice) {
@@ -35,6 +36,7 @@ export class CutBound {
     this.flow = new Float64Array(network.arcs);
     this.excess = new Float64Array(shape.ids.length);
     this.filled = new Float64Array(network.weight.length);
+    this.nothing = Math.max(1e-7, NOTHING * network.weight.reduce((sum, one) => sum + one, 0));
     this.lineSeen = new Int32Array(shape.ids.length);
     this.costSeen = new Int32Array(network.weight.length);
   }
@@ -112,7 +114,7 @@ export class CutBound {
       let left = 0;
       for (let line = 0; line < excess.length; line++) {
         if (partial.state[line] !== OPEN) continue;
-        while ((excess[line] ?? 0) > NOTHING && lineSeen[line] !== this.pass) {
+        while ((excess[line] ?? 0) > this.nothing && lineSeen[line] !== this.pass) {
           const amount = this.push(line, excess[line] ?? 0);
           excess[line] = (excess[line] ?? 0) - amount;
           if (amount > 0) moved = true;
@@ -138,15 +140,15 @@ export class CutBound {
     for (let k = 0; k < costs.length; k++) {
       const cost = costs[k] ?? 0;
       const room = (weight[cost] ?? 0) - (filled[cost] ?? 0);
-      if (room <= NOTHING || partial.uses[cost] !== 0) continue;
+      if (room <= this.nothing || partial.uses[cost] !== 0) continue;
       const moved = Math.min(room, left);
       const arc = arcs[k] ?? 0;
       flow[arc] = (flow[arc] ?? 0) + moved;
       filled[cost] = (filled[cost] ?? 0) + moved;
       left -= moved;
-      if (left <= NOTHING) break;
+      if (left <= this.nothing) break;
     }
-    for (let k = 0; k < costs.length && left > NOTHING; k++) {
+    for (let k = 0; k < costs.length && left > this.nothing; k++) {
       const cost = costs[k] ?? 0;
       if (partial.uses[cost] !== 0 || costSeen[cost] === this.pass) continue;
       costSeen[cost] = this.pass;
@@ -155,7 +157,7 @@ export class CutBound {
       flow[arc] = (flow[arc] ?? 0) + moved;
       left -= moved;
     }
-    if (left <= NOTHING) lineSeen[line] = 0;
+    if (left <= this.nothing) lineSeen[line] = 0;
     return amount - left;
   }
 
@@ -169,11 +171,11 @@ export class CutBound {
       const other = users[q] ?? 0;
       const arc = into[q] ?? 0;
       const held = flow[arc] ?? 0;
-      if (held <= NOTHING || lineSeen[other] === this.pass) continue;
+      if (held <= this.nothing || lineSeen[other] === this.pass) continue;
       const moved = this.push(other, Math.min(held, left));
       flow[arc] = (flow[arc] ?? 0) - moved;
       left -= moved;
-      if (left > NOTHING) continue;
+      if (left > this.nothing) continue;
       // It may have more to give: others can ask again in this pass.
       this.costSeen[cost] = 0;
       break;

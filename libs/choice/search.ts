@@ -2,11 +2,17 @@ import { CutBound } from './cut-bound.js';
 import type { Budgets, Goal } from './goal.js';
 import type { Network } from './network.js';
 import { OPEN, PartialChoice } from './partial-choice.js';
+import { Probe } from './probe.js';
 import type { Shape } from './shape.js';
 
 /** Flows per node. More cost time and save few nodes. */
-const TRIES = 8;
+const TRIES = 3;
 const TRIES_AT_ROOT = 40;
+/** A probe that puts out fewer lines than this, on average, costs more than it saves: only one node in so many has it then. */
+const WORTHWHILE = 3;
+const SELDOM = 16;
+/** How much the last probe counts in that average. */
+const FRESH = 0.1;
 
 export interface SearchTerms {
   readonly shape: Shape;
@@ -35,15 +41,20 @@ export class Search {
   unexplored = -Infinity;
   private readonly partial: PartialChoice;
   private readonly cut: CutBound;
+  private readonly probe: Probe;
   private readonly inMore: Uint8Array;
   private readonly inLess: Uint8Array;
   private readonly costSeen: Uint8Array;
   private readonly saved: Float64Array[] = [];
+  /** Lines that a probe puts out, on average of late. */
+  private yields = WORTHWHILE + 1;
+  private visits = 0;
   private ended = false;
 
   constructor(private readonly terms: SearchTerms) {
     this.partial = new PartialChoice(terms.shape, terms.network);
     this.cut = new CutBound(this.partial);
+    this.probe = new Probe(this.partial, this.cut);
     this.inMore = new Uint8Array(terms.shape.ids.length);
     this.inLess = new Uint8Array(terms.shape.ids.length);
     this.costSeen = new Uint8Array(terms.network.weight.length);
@@ -70,7 +81,7 @@ export class Search {
     if (partial.cost - terms.network.slack <= budgets.high && this.settle(budgets)) {
       this.offerThis();
       const bound = this.bound(budgets, depth === 0 ? TRIES_AT_ROOT : TRIES);
-      if (budgets.high >= budgets.low && this.fix(budgets, bound)) {
+      if (budgets.high >= budgets.low && this.fix(budgets, bound) && this.tryOut(budgets)) {
         const line = this.lineToSplit();
         if (line < 0) this.offerThis();
         else this.split(line, depth, budgets, Math.min(ceiling, bound));
@@ -217,6 +228,26 @@ export class Search {
       }
     }
     return partial.cost - terms.network.slack <= budgets.high;
+  }
+
+  /** Puts out every open line with which the goal is out of reach. False when that contradicts itself. */
+  private tryOut(budgets: Budgets): boolean {
+    const { cut, partial, probe, terms } = this;
+    if (cut.lambda === 0 || (this.yields < WORTHWHILE && ++this.visits % SELDOM !== 0)) return true;
+    const limit = budgets.high + terms.network.slack;
+    let out = 0;
+    probe.ready();
+    for (let line = 0; line < partial.state.length; line++) {
+      if (partial.state[line] !== OPEN) continue;
+      const top = probe.with(line, limit);
+      const left = { ...budgets };
+      terms.goal.narrow(left, (budget) => top - probe.rate * (budgets.high - budget));
+      if (left.high >= left.low) continue;
+      if (!partial.exclude(line)) return false;
+      out++;
+    }
+    this.yields += FRESH * (out - this.yields);
+    return true;
   }
 
   /** The heaviest line that the mixture holds in part; -1 when all lines are settled. */
