@@ -1,0 +1,77 @@
+import { checkPlan } from './check-plan.js';
+import type { PlanAssignment, PlanProblem } from './plan-problem.js';
+import type { Plan } from './plan-result.js';
+
+/** What is different for one operation, and why. */
+export interface PlanChange {
+  readonly operation: string;
+  readonly kind: 'new' | 'changed' | 'taken-out';
+  readonly was: PlanAssignment | null;
+  readonly is: PlanAssignment | null;
+  /** Minutes later (or, below zero, sooner); 0 for what is new or taken out. */
+  readonly minutesLater: number;
+  readonly technicianChanged: boolean;
+  readonly bayChanged: boolean;
+  readonly why: string;
+}
+
+/** How a plan differs from the previous one of the problem. */
+export function diffPlans(problem: PlanProblem, plan: Plan): PlanChange[] {
+  const previous = new Map((problem.previous ?? []).map((was) => [was.operation, was]));
+  const now = new Map(plan.assignments.map((is) => [is.operation, is]));
+  const started = new Set(operationsOf(problem).flatMap((one) => (one.started == null ? [] : [one.id])));
+  const reasons = whyNotStay(problem);
+  return operationsOf(problem).flatMap(({ id }): PlanChange[] => {
+    const [was, is] = [previous.get(id) ?? null, now.get(id) ?? null];
+    if (started.has(id) || (was === null && is === null)) return [];
+    const change = {
+      ...{ operation: id, was, is },
+      minutesLater: was === null || is === null ? 0 : is.start - was.start,
+      technicianChanged:
+        was !== null && is !== null && was.technicians.join('\n') !== is.technicians.join('\n'),
+      bayChanged: was !== null && is !== null && was.bay !== is.bay,
+    };
+    if (was === null) return [{ ...change, kind: 'new', why: 'It was not planned before.' }];
+    if (is === null) {
+      const why = plan.unplaced.find(({ operation }) => operation === id)?.why ?? reasons.get(id) ?? '';
+      return [{ ...change, kind: 'taken-out', why }];
+    }
+    if (change.minutesLater === 0 && !change.technicianChanged && !change.bayChanged) return [];
+    return [{ ...change, kind: 'changed', why: reasons.get(id) ?? whoIsThere(was, plan) }];
+  });
+}
+
+const operationsOf = (problem: PlanProblem) => problem.repairOrders.flatMap(({ operations }) => operations);
+
+/** What stands against the places of the previous plan now, for each operation. */
+function whyNotStay(problem: PlanProblem): Map<string, string> {
+  const reasons = new Map<string, string>();
+  const kept = keptAssignments(problem);
+  for (const { rule, operations, detail } of checkPlan(problem, { assignments: kept }))
+    if (rule !== 'operation-missing')
+      for (const id of operations) if (!reasons.has(id)) reasons.set(id, detail);
+  return reasons;
+}
+
+/** The previous plan of what is still to be done, and what was started as it is now. */
+export function keptAssignments(problem: PlanProblem): PlanAssignment[] {
+  const previous = new Map((problem.previous ?? []).map((was) => [was.operation, was]));
+  return operationsOf(problem).flatMap(({ id, started }) =>
+    started == null ? (previous.get(id) ?? []) : [{ operation: id, ...started }],
+  );
+}
+
+/** Who has an operation's former place, when that is why it moved. */
+function whoIsThere(was: PlanAssignment, plan: Plan): string {
+  const taker = plan.assignments.find(
+    (other) =>
+      other.operation !== was.operation &&
+      other.start < was.end &&
+      was.start < other.end &&
+      (other.technicians.some((id) => was.technicians.includes(id)) ||
+        (other.bay !== null && other.bay === was.bay) ||
+        other.tools.some((id) => was.tools.includes(id))),
+  );
+  if (taker !== undefined) return `"${taker.operation}" is there now.`;
+  return 'Here it serves the promised times better.';
+}

@@ -1,0 +1,35 @@
+import type { PlanModel } from './plan-model.js';
+
+/**
+ * Work that cannot be done as things stand: nobody holds the certificate, no bay takes the car, a tool is missing, or a
+ * pin lies before the parts; then whatever follows it, and the teardown that it belongs to: a car that could not be put
+ * together again is not taken apart.
+ */
+export function hopelessOf(
+  model: Omit<PlanModel, 'closed' | 'hasClosed' | 'reserved' | 'isHopeless' | 'holdSpan'>,
+): Uint8Array {
+  const { operations, hold, holdBays, after } = model;
+  const hopeless = new Uint8Array(operations);
+  const heldNow = new Set(model.started.map(({ operation }) => hold[operation] ?? -1));
+  const isAlone = (o: number): boolean => {
+    if (model.crewFirst[o] === model.crewFirst[o + 1]) return true;
+    const own = hold[o] ?? -1;
+    if (own >= 0 && holdBays.first[own] === holdBays.first[own + 1]) return true;
+    const pin = model.pinStart[o] ?? -1;
+    if (pin >= 0 && pin < (model.release[o] ?? 0)) return true;
+    const kinds = model.toolKinds.item.subarray(model.toolKinds.first[o], model.toolKinds.first[o + 1]);
+    const units = (kind: number): number =>
+      (model.unitsOfKind.first[kind + 1] ?? 0) - (model.unitsOfKind.first[kind] ?? 0);
+    return kinds.some((kind) => kinds.filter((other) => other === kind).length > units(kind));
+  };
+  const mark = (o: number): void => {
+    if (hopeless[o] === 1 || model.isStarted[o] === 1) return;
+    hopeless[o] = 1;
+    after.item.subarray(after.first[o], after.first[o + 1]).forEach(mark);
+    const own = hold[o] ?? -1;
+    if (own >= 0 && !heldNow.has(own))
+      hold.forEach((other, mate) => (other === own ? mark(mate) : undefined));
+  };
+  for (let o = 0; o < operations; o++) if (isAlone(o)) mark(o);
+  return hopeless;
+}

@@ -1,0 +1,75 @@
+import type { PlanAssignment, PlanProblem } from './plan-problem.js';
+import { USUAL_WEIGHTS } from './plan-problem.js';
+import type { Plan, PlanCost } from './plan-result.js';
+
+/** What a plan costs, read off the plan alone. */
+export function measurePlan(problem: PlanProblem, plan: Pick<Plan, 'assignments'>): PlanCost {
+  const at = new Map(plan.assignments.map((assignment) => [assignment.operation, assignment]));
+  let [unplaced, lateness, blocked, finish] = [0, 0, 0, 0];
+  for (const order of problem.repairOrders) {
+    const placed = order.operations.flatMap(({ id }) => at.get(id) ?? []);
+    unplaced += order.operations.length - placed.length;
+    blocked += blockedOf(order.operations, at);
+    if (placed.length === 0) continue;
+    const ready = Math.max(...placed.map(({ end }) => end));
+    finish += ready;
+    if (order.promised != null) lateness += (order.weight ?? 1) * Math.max(0, ready - order.promised);
+  }
+  return { unplaced, ...changeOf(problem, at), lateness, blocked, finish };
+}
+
+type At = ReadonlyMap<string, PlanAssignment>;
+
+function blockedOf(operations: PlanProblem['repairOrders'][number]['operations'], at: At): number {
+  const words = new Set(
+    operations.flatMap(({ teardown, bay }) => (teardown != null && bay != null ? [teardown] : [])),
+  );
+  let blocked = 0;
+  for (const word of words) {
+    const members = operations.filter(({ teardown, bay }) => teardown === word && bay != null);
+    const placed = members.flatMap(({ id }) => at.get(id) ?? []);
+    if (placed.length === 0) continue;
+    const [from, to] = [
+      Math.min(...placed.map(({ start }) => start)),
+      Math.max(...placed.map(({ end }) => end)),
+    ];
+    const inside = operations
+      .filter(({ bay }) => bay != null)
+      .flatMap(({ id }) => at.get(id) ?? [])
+      .filter(({ start, end }) => start >= from && end <= to);
+    blocked += to - from - inside.reduce((sum, { start, end }) => sum + end - start, 0);
+  }
+  return blocked;
+}
+
+/** What differs from the previous plan, and how much of the frozen time does. */
+function changeOf(problem: PlanProblem, at: At): Pick<PlanCost, 'change' | 'frozenMoved'> {
+  const weights = { ...USUAL_WEIGHTS, ...problem.weights };
+  const started = new Set(
+    problem.repairOrders.flatMap(({ operations }) =>
+      operations.flatMap((one) => (one.started == null ? [] : [one.id])),
+    ),
+  );
+  const known = new Set(problem.repairOrders.flatMap(({ operations }) => operations.map(({ id }) => id)));
+  let [tenths, frozenMoved] = [0, 0];
+  for (const was of problem.previous ?? []) {
+    if (started.has(was.operation) || !known.has(was.operation)) continue;
+    const is = at.get(was.operation);
+    const isFrozen = was.start < (problem.frozenUntil ?? 0);
+    if (is === undefined) {
+      if (isFrozen) frozenMoved++;
+      continue;
+    }
+    const crewDiffers = was.technicians.join('\n') !== is.technicians.join('\n');
+    const near = was.start <= problem.now + weights.nearMinutes ? 10 : 3;
+    const minutes =
+      (was.start === is.start
+        ? 0
+        : weights.startMoved + (Math.abs(is.start - was.start) * weights.hourMoved) / 60) +
+      (crewDiffers ? weights.technicianChanged : 0) +
+      (was.bay === is.bay ? 0 : weights.bayChanged);
+    tenths += near * minutes;
+    if (isFrozen && (was.start !== is.start || crewDiffers || was.bay !== is.bay)) frozenMoved++;
+  }
+  return { change: Math.ceil(tenths / 10 - 1e-9), frozenMoved };
+}

@@ -1,0 +1,155 @@
+import fc from 'fast-check';
+import type {
+  Period,
+  PlanBay,
+  PlanOperation,
+  PlanProblem,
+  PlanRepairOrder,
+  PlanTechnician,
+  PlanTool,
+} from '#libs/plan';
+
+/** Minutes that a tiny shop's day has; everything lies within. */
+export const TINY_DAY = 90;
+
+const SKILLS = ['brakes', 'refrigerant'];
+
+/** Some of the time with this, else with that. */
+const sometimes = <T>(weight: number, arbitrary: fc.Arbitrary<T>, otherwise: T): fc.Arbitrary<T> =>
+  fc.oneof({ weight, arbitrary }, { weight: 10 - weight, arbitrary: fc.constant(otherwise) });
+
+const closed: fc.Arbitrary<Period[]> = sometimes(
+  3,
+  fc.tuple(fc.nat(20), fc.integer({ min: 1, max: 10 })).map(([from, long]) => [[from, from + long] as const]),
+  [],
+);
+
+/** Works all day, with a break or without. */
+const works: fc.Arbitrary<Period[]> = fc.oneof(
+  fc.constant<Period[]>([[0, TINY_DAY]]),
+  fc
+    .tuple(fc.nat(5), fc.integer({ min: 6, max: 14 }), fc.integer({ min: 1, max: 8 }))
+    .map(([from, until, rest]): Period[] => [
+      [from, until],
+      [until + rest, TINY_DAY],
+    ]),
+);
+
+const technician = (index: number): fc.Arbitrary<PlanTechnician> =>
+  fc.record({
+    id: fc.constant(`t${index}`),
+    works,
+    skills: fc
+      .subarray(SKILLS)
+      .chain((held) =>
+        fc.tuple(
+          ...held.map((skill) =>
+            sometimes(2, fc.integer({ min: 5, max: 40 }), null).map((until) => ({ skill, until })),
+          ),
+        ),
+      ),
+  });
+
+const bay = (index: number): fc.Arbitrary<PlanBay> =>
+  fc.record({
+    id: fc.constant(`b${index}`),
+    kind: fc.constantFrom('flat', 'lift'),
+    maxHeightMm: sometimes(3, fc.constant(2000), null),
+    lift: sometimes(
+      7,
+      fc.record({
+        kind: fc.constantFrom('two-post', 'four-post'),
+        capacityKg: fc.constantFrom(2000, 3000),
+        until: sometimes(1, fc.integer({ min: 5, max: 40 }), null),
+      }),
+      null,
+    ),
+    outOfService: closed,
+  });
+
+const tool = (index: number): fc.Arbitrary<PlanTool> =>
+  fc.record({ id: fc.constant(`k${index}`), kind: fc.constantFrom('press', 'gauge'), outOfService: closed });
+
+interface Names {
+  readonly technicians: readonly string[];
+  readonly bays: readonly string[];
+}
+
+function operation(order: number, index: number, { technicians, bays }: Names): fc.Arbitrary<PlanOperation> {
+  const before = Array.from({ length: index }, (_, k) => `o${order}.${k}`);
+  return fc
+    .record({
+      id: fc.constant(`o${order}.${index}`),
+      minutes: fc.integer({ min: 1, max: 6 }),
+      minutesBy: sometimes(3, fc.record({ [technicians[0] ?? '']: fc.integer({ min: 1, max: 8 }) }), {}),
+      after: fc.subarray(before),
+      earliest: sometimes(3, fc.nat(12), null),
+      bay: sometimes(
+        7,
+        fc.record({
+          lift: fc.boolean(),
+          liftKind: sometimes(1, fc.constant('two-post'), null),
+          kinds: sometimes<string[]>(1, fc.constant(['lift']), []),
+        }),
+        null,
+      ),
+      skills: sometimes(4, fc.subarray(SKILLS), []),
+      crew: sometimes<1 | 2>(2, fc.constant(2), 1),
+      helperSkills: sometimes<string[]>(1, fc.constant(['brakes']), []),
+      tools: sometimes(2, fc.subarray(['press', 'gauge', 'press'], { maxLength: 2 }), []),
+      teardown: sometimes(5, fc.constant('engine'), null),
+      pin: sometimes(
+        1,
+        fc.record({
+          start: sometimes(5, fc.nat(20), null),
+          bay: sometimes(4, fc.constantFrom(...bays), null),
+          technicians: sometimes(
+            4,
+            fc.constantFrom(...technicians).map((id) => [id]),
+            null,
+          ),
+        }),
+        null,
+      ),
+    })
+    .map((made) =>
+      made.bay === null && made.pin !== null ? { ...made, pin: { ...made.pin, bay: null } } : made,
+    );
+}
+
+function repairOrder(index: number, names: Names, most: number): fc.Arbitrary<PlanRepairOrder> {
+  return fc.integer({ min: 1, max: most }).chain((count) =>
+    fc.record({
+      id: fc.constant(`r${index}`),
+      promised: sometimes(8, fc.integer({ min: 1, max: 25 }), null),
+      weight: fc.integer({ min: 1, max: 4 }),
+      arrives: sometimes(3, fc.nat(8), null),
+      vehicle: fc.record({
+        weightKg: sometimes(1, fc.constantFrom(2500, null), 1500),
+        heightMm: sometimes(2, fc.constant(2400), null),
+      }),
+      operations: fc.tuple(...Array.from({ length: count }, (_, k) => operation(index, k, names))),
+    }),
+  );
+}
+
+const count = (most: number): fc.Arbitrary<number> => fc.integer({ min: 1, max: most });
+
+/** Shops with a handful of operations and a bit of everything that a real one has. */
+export function tinyShop(orders = 3, operations = 2): fc.Arbitrary<PlanProblem> {
+  return fc.tuple(count(3), count(3), fc.nat(3), count(orders)).chain(([people, places, units, cars]) => {
+    const each = <T>(many: number, of: (index: number) => fc.Arbitrary<T>): fc.Arbitrary<T[]> =>
+      fc.tuple(...Array.from({ length: many }, (_, index) => of(index)));
+    const names = {
+      technicians: Array.from({ length: people }, (_, k) => `t${k}`),
+      bays: Array.from({ length: places }, (_, k) => `b${k}`),
+    };
+    return fc.record({
+      now: fc.nat(3),
+      technicians: each(people, technician),
+      bays: each(places, bay),
+      tools: each(units, tool),
+      repairOrders: each(cars, (index) => repairOrder(index, names, operations)),
+    });
+  });
+}
