@@ -126,6 +126,11 @@ export class FieldReader {
     return item;
   }
 
+  /** An object that may be left out; null then. */
+  optionalObject<T>(field: string, read: (reader: FieldReader) => T): T | null {
+    return this.has(field) ? this.object(field, read) : null;
+  }
+
   /** Whether a field is there and not null. */
   has(field: string): boolean {
     return this.fields.get(field) != null;
@@ -134,6 +139,24 @@ export class FieldReader {
   isObject(field: string): boolean {
     const value = this.fields.get(field);
     return typeof value === 'object' && value !== null && !Array.isArray(value);
+  }
+
+  /** Pairs of whole numbers: [[1, 2], [5, 9]]. */
+  pairs(field: string, range: WholeRange): (readonly [number, number])[] {
+    return this.list(field).map((value, index): readonly [number, number] => {
+      const name = `${field}[${index}]`;
+      if (Array.isArray(value) && value.length === 2)
+        return [this.readWhole(name, value[0], range), this.readWhole(name, value[1], range)];
+      this.invalid(name, 'must be two whole numbers in square brackets');
+      return [0, 0];
+    });
+  }
+
+  /** Every field of this object as a whole number. */
+  wholes(range: WholeRange): Record<string, number> {
+    return Object.fromEntries(
+      [...this.fields].map(([name, value]) => [name, this.readWhole(name, value, range)] as const),
+    );
   }
 
   /** Passes a lib's reading of a text on, and notes its refusal under the field's name. */

@@ -1,6 +1,7 @@
 import { allocate } from './allocate.js';
 import { budget } from './budget.js';
 import type { Computation } from './computation.js';
+import { checkSchedule } from './check-schedule.js';
 import { hours } from './hours.js';
 import { invoiceTax } from './invoice-tax.js';
 import { labour } from './labour.js';
@@ -10,6 +11,7 @@ import { matrix } from './matrix.js';
 import { punch } from './punch.js';
 import { range } from './range.js';
 import { supplies } from './supplies.js';
+import { schedule } from './schedule.js';
 import { tax } from './tax.js';
 import { vin } from './vin.js';
 import { wilson } from './wilson.js';
@@ -30,4 +32,6 @@ export const COMPUTATIONS: readonly Computation[] = [
   margin,
   matrix,
   range,
+  schedule,
+  checkSchedule,
 ];
