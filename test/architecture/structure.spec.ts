@@ -22,9 +22,9 @@ const MODULES = [
 ];
 const LIBS: readonly (readonly string[])[] = [
   ['kernel'],
-  ['money', 'access', 'vin', 'cautions'],
+  ['money', 'access', 'vin', 'cautions', 'chance'],
   ['time', 'statistics', 'labour', 'inspection'],
-  ['schedule', 'estimate'],
+  ['schedule', 'estimate', 'plan', 'machines', 'project', 'tardiness'],
   ['workflow', 'approval', 'choice', 'range'],
   ['review'],
 ];
