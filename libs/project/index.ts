@@ -1,0 +1,3 @@
+export * from './check-project.js';
+export * from './project-problem.js';
+export * from './solve-project.js';
