@@ -5,10 +5,10 @@ import { TARDINESS } from './tardiness-format.js';
 
 /** Every layout that is known. The first that can read a text has it, so the stricter stand before the laxer. */
 export const FORMATS: readonly Format[] = [
-  SINGLE_MODE,
-  MULTI_MODE,
   JOB_SHOP,
   FLEXIBLE_JOB_SHOP,
+  SINGLE_MODE,
+  MULTI_MODE,
   PATTERSON,
   TARDINESS,
 ];

@@ -3,6 +3,7 @@ import type { Answer, GeneralAnswer } from './format.js';
 /** One instance's line. Times are in milliseconds. */
 export interface Line {
   readonly file: string;
+  /** Infinite without a plan, which JSON writes as null. */
   readonly objective: number;
   readonly bestKnown: number | null;
   /** How far beyond the best known, in per cent of it; null without one, or when it is zero and not reached. */
@@ -24,6 +25,10 @@ export interface Summary {
   readonly atBestKnown: number;
   /** How many are proven best by the bound. */
   readonly proven: number;
+  /** Over all instances; null when one has no plan. */
+  readonly objectiveSum: number;
+  /** Over those that have a best-known value. */
+  readonly bestKnownSum: number;
   readonly meanGapPercent: number | null;
   readonly worstGapPercent: number | null;
   readonly violations: number;
@@ -83,6 +88,8 @@ export function summaryOf(lines: readonly Line[]): Summary {
     atBestKnown: lines.filter(({ objective, bestKnown }) => bestKnown !== null && objective <= bestKnown)
       .length,
     proven: lines.filter(({ objective, bound }) => objective === bound).length,
+    objectiveSum: lines.reduce((sum, { objective }) => sum + objective, 0),
+    bestKnownSum: lines.reduce((sum, { bestKnown }) => sum + (bestKnown ?? 0), 0),
     meanGapPercent: isAny ? rounded(gaps.reduce((sum, gap) => sum + gap, 0) / gaps.length, 3) : null,
     worstGapPercent: isAny ? Math.max(...gaps) : null,
     violations: lines.filter(({ violations }) => violations !== undefined).length,

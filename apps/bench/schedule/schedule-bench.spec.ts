@@ -155,6 +155,8 @@ describe('what is printed', () => {
       withBestKnown: 2,
       atBestKnown: 1,
       proven: 1,
+      objectiveSum: 320,
+      bestKnownSum: 200,
       meanGapPercent: 5,
       worstGapPercent: 10,
       violations: 1,
