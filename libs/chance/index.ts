@@ -1,1 +1,2 @@
+export * from './chance.js';
 export * from './seeded.js';

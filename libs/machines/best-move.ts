@@ -1,4 +1,4 @@
-import type { Chance } from './chance.js';
+import type { Chance } from '#libs/chance';
 
 /** The shortest of the moves offered, one of the equally short by chance. */
 export class BestMove {

@@ -1,5 +1,5 @@
 import { Blend } from './blend.js';
-import type { Chance } from './chance.js';
+import type { Chance } from '#libs/chance';
 import { dispatch } from './start-plans.js';
 import type { PlanWalk } from './plan-walk.js';
 import { emptyKept } from './sequences.js';

@@ -1,5 +1,5 @@
 import { BestMove } from './best-move.js';
-import type { Chance } from './chance.js';
+import type { Chance } from '#libs/chance';
 import { MoveLengths } from './move-lengths.js';
 import type { Sequences } from './sequences.js';
 import { emptyKept } from './sequences.js';

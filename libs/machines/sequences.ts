@@ -1,4 +1,4 @@
-import type { Chance } from './chance.js';
+import type { Chance } from '#libs/chance';
 import type { Layout } from './layout.js';
 
 /** A plan laid aside: the operations in an order that respects all their ties, each with its alternative's place. */

@@ -1,4 +1,4 @@
-import { Chance } from './chance.js';
+import { Chance } from '#libs/chance';
 import { Evolution } from './evolution.js';
 import { layoutOf } from './layout.js';
 import { machineBound } from './machine-bound.js';

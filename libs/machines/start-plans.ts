@@ -1,4 +1,4 @@
-import type { Chance } from './chance.js';
+import type { Chance } from '#libs/chance';
 import type { Layout } from './layout.js';
 import type { Kept } from './sequences.js';
 

@@ -1,6 +1,6 @@
 import { minutesOf } from './check-times.js';
 import type { Period, PlanAssignment, PlanProblem } from './plan-problem.js';
-import { seeded } from './seeded.js';
+import { seeded } from '#libs/chance';
 import { baysTaken } from './stays.js';
 
 /** The normal quantile of 80 %. */

@@ -11,7 +11,7 @@ import { draftOf } from './draft-of.js';
 import { Placer } from './placer.js';
 import { repair } from './repair.js';
 import type { PlanEffort } from './plan-result.js';
-import { seeded } from './seeded.js';
+import { seeded } from '#libs/chance';
 import { sortByStart } from './sort-by-start.js';
 
 /** The part of the time that is spent on keys; the rest mends the order that they gave. */
