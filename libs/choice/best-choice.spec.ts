@@ -2,7 +2,7 @@ import { cents } from '#libs/kernel';
 import { bestChoice } from './best-choice.js';
 import type { BudgetProblem, ChoiceLine, Effort } from './choice-problem.js';
 import { ladder } from './ladder.js';
-import { seeded } from './seeded.js';
+import { seeded } from '#libs/chance';
 
 const EFFORT: Effort = { timeLimitMs: 1000, now: () => 0, seed: 7 };
 

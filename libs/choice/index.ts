@@ -10,6 +10,5 @@ export * from './price-model.js';
 export * from './prices-beside.js';
 export * from './relation-fault.js';
 export * from './safe-ways.js';
-export * from './seeded.js';
 export * from './sets-for.js';
 export * from './worthwhile-steps.js';

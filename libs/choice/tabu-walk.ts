@@ -1,6 +1,6 @@
 import type { Goal } from './goal.js';
 import type { Network } from './network.js';
-import { seeded } from './seeded.js';
+import { seeded } from '#libs/chance';
 import type { Shape } from './shape.js';
 
 const NONE = new Int32Array(0);

@@ -1,5 +1,5 @@
 import { cents } from '#libs/kernel';
-import { seeded } from '#libs/choice';
+import { seeded } from '#libs/chance';
 import type { BudgetProblem, ChoiceLine, ChoiceStep } from '#libs/choice';
 
 /** Book time and parts of an invented shop, in whole currency units: labour 10 to 220 a step, parts 5 to 600 a line. */
