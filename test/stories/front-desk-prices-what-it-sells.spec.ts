@@ -364,7 +364,9 @@ describe('the front desk prices what it sells', () => {
     expect((await put({}).expect(409)).body.code).toBe('revision-already-sent');
     const owner = await request(shop.url).get(`/api/v1/approval-links/${sent.token}`).expect(200);
     expect(owner.body.orderDiscount).toMatchObject({ cents: 5000, reason: 'Fleet' });
-    expect((await request(shop.url).get(`/o/${sent.token}`).expect(200)).text).toContain('Fleet');
+    expect((await request(shop.url).get(`/o/${sent.token}`).expect(200)).text).toContain(
+      '<b>Fleet</b>: $50.00 is taken off once',
+    );
     const only = await decide(revisionId, [brakes.id], [brakes.id], sent.revision.shownSha256);
     expect(only.totals.discountCents).toBe(5000);
     expect(only.decisions[0]).toMatchObject({

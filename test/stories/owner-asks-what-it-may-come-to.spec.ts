@@ -214,7 +214,9 @@ describe('the owner asks what it may come to', () => {
     expect(settled.shares.filter(({ kind }) => kind === 'line')).toEqual([]);
     const after = await rangeOf(brakes.revisionId, both);
     expect(after.p95Cents - after.p10Cents).toBeLessThan(range.p95Cents - range.p10Cents);
-    expect(await pageOf(sent.token)).toContain('that you have agreed to already');
+    // The wheels come off for both, yet what was agreed to is told as it was agreed to, not as a share of both.
+    expect(after.agreedCents).toBe(54_765);
+    expect(await pageOf(sent.token)).toContain('The $547.65 that you have agreed to already');
   });
 
   it('is not drawn for an owner whose estimate holds nothing uncertain', async () => {

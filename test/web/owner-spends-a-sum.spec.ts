@@ -201,6 +201,7 @@ describe('the owner with a certain sum in mind', () => {
     const amounts = sums.map((sum) => Number(sum.replace(/[$,]/g, '')));
     expect(amounts).toEqual([...amounts].sort((a, b) => a - b));
     expect(await steps.last().innerText()).toMatch(/The most that can be done together: adds /);
+    expect(await page.locator('#answers').innerText()).toContain(`One or the other: this, or ${USED}.`);
     await shoot(page, 'owner-spend-steps-390', true);
     await page.locator('.steps li a').nth(1).click();
     expect(await page.getByRole('heading', { level: 3 }).first().textContent()).toBe(
@@ -244,7 +245,10 @@ describe('the owner with a certain sum in mind', () => {
     expect(told).toContain('on top of the $547.65 that you have said yes to');
     // The wheel is off and the brakes are bled: the hose costs its own work only.
     expect((await inSet(page)).map((item) => item.trim())).toEqual([HOSE, OIL]);
-    expect(told).toContain('Step by step, from the least that makes the car safe to all of it');
+    // Nothing unsafe is left to do, so no step may claim to make the car safe.
+    expect(told).toContain('Step by step, from the least to all of it');
+    await page.locator('.steps summary').click();
+    expect(await page.locator('.steps').innerText()).not.toContain('makes the car safe');
     await page.getByRole('button', { name: 'Put this into my answers', exact: true }).click();
     const filled = await answers(page);
     expect(filled).toMatchObject({

@@ -35,7 +35,7 @@ export class AuthGuard implements CanActivate {
     if (!action || !can(signedIn.actor.roles, action))
       throw problem(
         'not-allowed',
-        `Your role may not do this (${action ?? 'nothing is allowed here'}). Ask a manager.`,
+        `Your role may not do this (${action ?? 'nothing is allowed here'}). Ask a manager or an administrator.`,
       );
     const reply = host.switchToHttp().getResponse<FastifyReply>();
     const idempotency = idempotencyOf(request);

@@ -14,6 +14,7 @@ import { html, Html } from './html.js';
 import { figuresRow, findingPart, itemsPart } from './line-ticket.js';
 import { isBegun, openLines, recordedAnswer, type OwnerLine, type OwnerModel } from './model.js';
 import { RANGE_RULES, rangePart } from './range-part.js';
+import { relationPart } from './relation-part.js';
 import { runningTotal } from './running-total.js';
 import { takenSet, type Spend } from './spend.js';
 import { SPEND_RULES, spendPart, takenNote } from './spend-part.js';
@@ -67,7 +68,7 @@ function ticket(
         <h2>${line.title}</h2>
         <b>${formats.money(alone.totalCents)}</b>
       </div>
-      ${findingPart(line, token)}${figuresRow(alone, formats)}${itemsPart(line, formats)}${discountPart(line, formats)}${together !== alone.totalCents && html`<p>${WORDS.alone} <b>${formats.money(alone.totalCents)}</b>. ${WORDS.together} <b>${formats.money(together)}</b>.</p>`}
+      ${findingPart(line, token)}${figuresRow(alone, formats)}${itemsPart(line, formats)}${discountPart(line, formats, approval.document)}${relationPart(line, approval.document)}${together !== alone.totalCents && html`<p>${WORDS.alone} <b>${formats.money(alone.totalCents)}</b>. ${WORDS.together} <b>${formats.money(together)}</b>.</p>`}
     </div>
     ${pick(line, at, current)}${contingencyChoices(model, line, at, ticked)}
   </section>`;
@@ -127,7 +128,7 @@ function lead({ approval, formats }: OwnerModel): Html {
       ${WORDS.lead(textOf(about, 'sentBy'), formats.moment(textOf(about, 'sentAt')))} ${WORDS.how}
       <strong>${WORDS.promise}</strong>
     </p>
-    ${orderDiscountPart(approval.document)}`;
+    ${orderDiscountPart(approval.document, formats)}`;
 }
 
 /** The page an owner opens: every line with its reasons and figures, and an answer to choose. Nothing is chosen for them. */

@@ -9,20 +9,34 @@ const FREE: Readonly<Record<NoCharge, string>> = {
   comeback: 'The labour of this is free of charge: we are doing this work again.',
 };
 
-/** What a line costs less than it would, and why. */
-export function discountPart(line: OwnerLine, formats: Formats): Html {
+/**
+ * What a line costs less than it would, and why. Where something is taken off the whole order too, no amount is told: what
+ * is known of the line holds both.
+ */
+export function discountPart(
+  line: Pick<OwnerLine, 'discount' | 'noCharge'> & {
+    readonly alone: Pick<OwnerLine['alone'], 'discountCents'>;
+  },
+  formats: Formats,
+  { orderDiscount }: Pick<FrozenRevision, 'orderDiscount'>,
+): Html {
   const { discount, noCharge } = line;
   const taken = line.alone.discountCents;
   return html`${noCharge != null && html`<p><b>${FREE[noCharge]}</b></p>`}${
     discount != null &&
     html`<p>
-      <b>${discount.reason}</b>${noCharge == null && taken > 0 && html`: ${formats.money(taken)} less.`}
+      <b>${discount.reason}</b
+      >${noCharge == null && orderDiscount === undefined && taken > 0 && html`: ${formats.money(taken)} less.`}
     </p>`
   }`;
 }
 
-/** What is taken off the whole of it. */
-export function orderDiscountPart({ orderDiscount }: FrozenRevision): Html {
-  const reason = orderDiscount?.reason;
-  return html`${reason !== undefined && html`<p><b>${reason}</b>: the prices below are with this taken off.</p>`}`;
+/** What is taken off the whole of it. An amount is taken off once, however many lines are chosen. */
+export function orderDiscountPart({ orderDiscount }: FrozenRevision, formats: Formats): Html | false {
+  if (orderDiscount?.reason === undefined) return false;
+  const how =
+    orderDiscount.cents !== undefined
+      ? `${formats.money(orderDiscount.cents)} is taken off once, from all that you say yes to together. The price of each on its own has it taken off already.`
+      : 'the prices below are with this taken off.';
+  return html`<p><b>${orderDiscount.reason}</b>: ${how}</p>`;
 }

@@ -14,7 +14,11 @@ function stepWords(
   step: FoundRung,
   at: number,
   steps: readonly FoundRung[],
-  { found, lines }: { readonly found: Solved; readonly lines: Spend['lines'] },
+  {
+    found,
+    lines,
+    isSafer,
+  }: { readonly found: Solved; readonly lines: Spend['lines']; readonly isSafer: boolean },
 ): string {
   const titles = (ids: readonly string[]): string =>
     lines.flatMap(({ id, title }) => (ids.includes(id) ? [title] : [])).join('; ');
@@ -25,7 +29,7 @@ function stepWords(
   const offered = new Set([...found.ladder.rungs.flatMap(({ chosen }) => chosen)]);
   const isTop = at === steps.length - 1;
   const whole = step.chosen.length === offered.size ? SAY.all : SAY.most;
-  const label = isTop ? whole : at === 0 && found.ladder.kind === 'drivable' ? SAY.first : null;
+  const label = isTop ? whole : at === 0 && isSafer ? SAY.first : null;
   return [label, changes].filter((words) => words !== null && words !== '').join(': ');
 }
 
@@ -38,12 +42,16 @@ export function ladderPart(
   const steps = worthwhileSteps(found.ladder.rungs, MOST_STEPS).filter(({ chosen }) => chosen.length > 0);
   if (steps.length < 2) return false;
   const isSafe = found.ladder.kind === 'drivable';
+  // Where nothing unsafe is left to do, no step may claim to make the car safe.
+  const isSafer = isSafe && (found.leastSafeCents ?? 0) > 0;
   const isUnsafe = !isSafe && spend.lines.some(({ mustInclude }) => mustInclude);
   const { vehicleValueCents } = approval.document;
-  const value = vehicleValueCents ?? 0;
+  // Beside what is agreed to, these steps are not all of it; the whole and the car's worth stand further up.
+  const isWhole = [...approval.offer.standing.values()].every(({ answer }) => answer !== 'approved');
+  const value = isWhole ? (vehicleValueCents ?? 0) : 0;
   const part = value > 0 ? Math.round((found.ladder.allCents * 1_000_000) / value / PER_CENT_PPM) : 0;
   return html`<details class="steps">
-    <summary>${isSafe ? SAY.steps : SAY.stepsParked}</summary>
+    <summary>${isSafer ? SAY.steps : SAY.stepsParked}</summary>
     ${isUnsafe && html`<p class="alert">${SAY.stepsNotSafe}</p>`}
     <p>${SAY.stepsLead}${!found.ladder.proven && html` ${SAY.stepsNotProven}`}</p>
     <ol>
@@ -53,7 +61,7 @@ export function ladderPart(
             <a href="/o/${token}?spend=${plainSum(step.priceCents)}#spend"
               >${formats.money(step.priceCents)}</a
             >
-            ${stepWords(step, at, steps, { found, lines: spend.lines })}
+            ${stepWords(step, at, steps, { found, lines: spend.lines, isSafer })}
           </li>`,
       )}
     </ol>

@@ -153,12 +153,16 @@ export function spendPart(model: OwnerModel, spend: Spend): Html {
   const agreed = [...model.approval.offer.standing.values()]
     .filter(({ answer }) => answer === 'approved')
     .reduce((sum, { shownTotalCents }) => sum + shownTotalCents, 0);
+  const charged = model.approval.offer.contingencies.reduce(
+    (sum, { trigger }) => sum + (trigger?.totalCents ?? 0),
+    0,
+  );
   const isWrong = typed !== null && budgetCents === null;
   const flaws = new Html(isWrong ? ' aria-invalid="true" aria-describedby="spend-wrong" autofocus' : '');
   const answered = budgetCents !== null && found !== null && spend.taken === null;
   return html`<section class="spend" id="spend">
     <h2>${SAY.heading}</h2>
-    <p>${SAY.lead}${agreed > 0 && html` ${SAY.beside(formats.money(agreed))}`}</p>
+    <p>${SAY.lead}${agreed > 0 && html` ${SAY.beside(formats.money(agreed + charged))}`}</p>
     <form method="get" action="/o/${token}#spend">
       ${isWrong && html`<p class="alert" id="spend-wrong" role="alert">${SAY.wrong(typed.slice(0, ECHO))}</p>`}
       <label class="name"

@@ -33,10 +33,10 @@ export interface RevisionToRange extends RangeFacts {
   readonly orderDiscount?: OrderDiscount;
   /** Of the revision. */
   readonly contingencies: readonly ContingencyFacts[];
-  /** Lines that the owner has agreed to. */
-  readonly approved: ReadonlySet<string>;
-  /** Lines on which work has begun, which are outside of the price, with what was agreed to for them. */
-  readonly begun: ReadonlyMap<string, Cents>;
+  /** Lines that the owner has agreed to, with the total that was shown for each. */
+  readonly approved: ReadonlyMap<string, Cents>;
+  /** Those of them on which work has begun, which are outside of the price. */
+  readonly begun: ReadonlySet<string>;
 }
 
 /** What a choice of a revision's lines may come to, what is agreed to of it being fixed. */
@@ -44,11 +44,13 @@ export function rangeResponse(revision: RevisionToRange): Result<RangeResponse> 
   const { revisionId, lines, price, begun, approved } = revision;
   const inChoice = new Set(price.lines.filter((line) => line.chosen).map(({ id }) => id));
   const own = revision.contingencies.filter(({ lineId }) => inChoice.has(lineId) || begun.has(lineId));
-  const begunCents = [...begun.values()].reduce<number>((sum, one) => sum + one, 0);
+  const sumOf = (some: (id: string) => boolean): number =>
+    [...approved].reduce((sum, [id, total]) => sum + (some(id) ? total : 0), 0);
+  const begunCents = sumOf((id) => begun.has(id));
   const charged = own.reduce((sum, { trigger }) => sum + (trigger?.totalCents ?? 0), 0);
   const input = rangeOfChoice({
     ...revision,
-    agreed: approved,
+    agreed: new Set(approved.keys()),
     agreedCents: cents(begunCents + charged),
     contingencies: own.flatMap((one) => (one.trigger === null ? rangedContingency(one, lines) : [])),
   });
@@ -63,7 +65,8 @@ export function rangeResponse(revision: RevisionToRange): Result<RangeResponse> 
     p95Cents,
     meanCents,
     priceCents: cents(price.totals.totalCents + begunCents + charged),
-    agreedCents: input.fixedCents,
+    // As it was agreed to, not as its share of this choice: what is chosen beside it takes over some of the shared steps.
+    agreedCents: cents(sumOf((id) => begun.has(id) || inChoice.has(id)) + charged),
     draws,
     seed,
     shares: [...shares]

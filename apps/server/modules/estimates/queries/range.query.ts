@@ -53,8 +53,13 @@ export function rangeOfWhole(whole: WholeRevision): Result<RangeResponse> {
     policy,
     ...(orderDiscount === undefined ? {} : { orderDiscount }),
     contingencies: offered.filter(({ revisionId }) => revisionId === head.id),
-    approved: new Set(own.flatMap(({ id }) => (decisions.get(id)?.answer === 'approved' ? [id] : []))),
-    begun: new Map(),
+    approved: new Map(
+      own.flatMap(({ id }) => {
+        const decision = decisions.get(id);
+        return decision?.answer === 'approved' ? [[id, decision.shownTotalCents] as const] : [];
+      }),
+    ),
+    begun: new Set(),
   });
 }
 
@@ -79,12 +84,8 @@ export async function rangeOfOffer(
     policy,
     ...(offer.orderDiscount === undefined ? {} : { orderDiscount: offer.orderDiscount }),
     contingencies,
-    approved: new Set(approved.map(({ lineId }) => lineId)),
-    begun: new Map(
-      approved.flatMap(({ lineId, shownTotalCents }) =>
-        offer.begun.has(lineId) ? [[lineId, shownTotalCents] as const] : [],
-      ),
-    ),
+    approved: new Map(approved.map(({ lineId, shownTotalCents }) => [lineId, shownTotalCents] as const)),
+    begun: new Set(approved.flatMap(({ lineId }) => (offer.begun.has(lineId) ? [lineId] : []))),
   });
 }
 
