@@ -1,4 +1,5 @@
 export * from './authorised-cents.js';
+export * from './check-together.js';
 export * from './chosen-after.js';
 export * from './contingency-answer.js';
 export * from './contingent-cents.js';

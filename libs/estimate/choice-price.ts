@@ -27,7 +27,7 @@ export interface Figures {
 
 interface EveryLine {
   readonly id: string;
-  /** Its figures if it were the only one chosen. */
+  /** Its figures if it were the only one chosen, without an amount off the order, which is given once for all of it. */
   readonly alone: Figures;
   readonly aloneHundredths: BookHundredths;
   readonly aloneTotalCents: Cents;

@@ -14,14 +14,16 @@ import type { TotalOfChoice } from './total-of-choice.js';
 
 interface Pricing {
   readonly prepared: PreparedEstimate;
+  /** The same without an amount off the order: it is given once for all of it, not with every line. */
+  readonly byLine: PreparedEstimate;
   readonly chosen: readonly PreparedLine[];
   readonly set: PricedSet;
   readonly totalOf: (chosen: readonly PreparedLine[]) => TotalOfChoice;
 }
 
-function priceLine(line: PreparedLine, { prepared, chosen, set, totalOf }: Pricing): LinePrice {
-  const alone = priceSet(prepared, [line]).totals;
+function priceLine(line: PreparedLine, { prepared, byLine, chosen, set, totalOf }: Pricing): LinePrice {
   const { id } = line.line;
+  const alone = priceSet(byLine, [byLine.byId.get(id) ?? line]).totals;
   const every = { id, alone, aloneHundredths: alone.hundredths, aloneTotalCents: alone.totalCents };
   const own = set.lines[chosen.indexOf(line)];
   if (own !== undefined) {
@@ -53,9 +55,7 @@ function priceLine(line: PreparedLine, { prepared, chosen, set, totalOf }: Prici
  * labour before and after; with an amount off the order, two cents on each of labour, parts, fluids and sublet for what
  * supplies and taxes make of it, while their sum cannot fall; with tax rounded by line, half a cent for each line and tax before and
  * after. A line's labour is never above its labour alone by more than a cent for each class of labour, but for a line that has a
- * package to itself and shares steps with others. An amount off the order is given once: a line that shares it
- * may cost more than alone by what the others take of it, and by the floor of supplies where alone it leaves nothing of their
- * base.
+ * package to itself and shares steps with others. An amount off the order is given once, so no line has it alone.
  */
 export function priceChoice(input: ChoiceInput): Result<ChoicePrice, ChoiceFault> {
   const checked = checkChoice(input);
@@ -64,7 +64,11 @@ export function priceChoice(input: ChoiceInput): Result<ChoicePrice, ChoiceFault
   const wanted = new Set(input.chosen);
   const chosen = prepared.lines.filter(({ line }) => wanted.has(line.id));
   const set = priceSet(prepared, chosen);
-  const pricing = { prepared, chosen, set, totalOf: totalOfChoice(prepared) };
+  const byLine =
+    input.orderDiscount?.cents === undefined
+      ? prepared
+      : prepareEstimate({ ...input, orderDiscount: undefined });
+  const pricing = { prepared, byLine, chosen, set, totalOf: totalOfChoice(prepared) };
   const lines = input.lines.flatMap(({ id }) => {
     const line = prepared.byId.get(id);
     return line === undefined ? [] : [priceLine(line, pricing)];

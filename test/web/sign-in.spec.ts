@@ -57,6 +57,7 @@ describe('signing in with e-mail and password', () => {
     await page.getByText('Nell Farrow').waitFor();
     await page.reload();
     await page.getByText('Nell Farrow').waitFor();
+    expect(new URL(page.url()).pathname).toBe('/board');
   });
 
   it('keeps no token where a script or the next person could find it', async () => {
@@ -135,6 +136,7 @@ describe('signing in with e-mail and password', () => {
     mock.cutLine();
     await page.getByRole('button', { name: 'Sign in' }).click();
     await page.getByRole('alert').getByText('The server does not answer.').waitFor();
+    expect(await page.getByLabel('E-mail').inputValue()).toBe('nell@tamarind.example');
   });
 
   it('signs out here and in the other tabs of this browser', async () => {
@@ -189,11 +191,14 @@ describe('signing in on a bay tablet', () => {
     await page.keyboard.type(PIN);
     await page.keyboard.press('Enter');
     await page.waitForURL('**/board');
+    await page.getByText('Dov Marrec').first().waitFor();
+    expect(new URL(page.url()).pathname).toBe('/board');
   });
 
   it('offers only people with a PIN, and the password to everybody else', async () => {
     const page = await enrolledTablet();
     const technicians = accounts.filter((one) => one.role === 'technician').length;
+    await page.locator('.people button').first().waitFor();
     expect(await page.locator('.people button').count()).toBe(technicians);
     await page.getByRole('button', { name: 'Use e-mail and password' }).tap();
     await page.getByLabel('Password').waitFor();
@@ -208,6 +213,7 @@ describe('signing in on a bay tablet', () => {
     await page.getByText('This tablet is not enrolled any more.').waitFor();
     await page.getByRole('button', { name: 'Sign in with a password' }).tap();
     await page.getByLabel('E-mail').waitFor();
+    expect(await page.locator('.people').count()).toBe(0);
   });
 
   it('is not offered to somebody who does not manage', async () => {

@@ -1,12 +1,13 @@
 import { Injectable } from '@nestjs/common';
 import { fail, ok, type Fault, type Result } from '#libs/kernel';
-import { chosenAfter, type Answer, type GivenAnswer } from '#libs/approval';
+import { chosenAfter, notTogether, type Answer, type GivenAnswer } from '#libs/approval';
 import type { Tx } from '../../platform/database/tx.js';
 import { UnitOfWork } from '../../platform/database/unit-of-work.js';
 import { PhotoStore, sendPhoto } from '../../platform/files/index.js';
 import { ProblemError } from '../../platform/http/problem-error.js';
 import { openPhoto } from '../inspections/index.js';
 import type { LinkRequest } from './approval-links.js';
+import { relatedLine } from './data/related-line.js';
 import { OwnerDoor, type OwnerVisit } from './owner-door.js';
 import { OwnerSpending } from './owner-spending.js';
 import { answersPage } from './page/answers-page.js';
@@ -40,6 +41,20 @@ function givenAnswers(model: OwnerModel, form: SentForm): GivenAnswer[] {
     const day = answer === 'deferred' ? form.days.get(at) : undefined;
     return [{ lineId: line.id, answer, ...(day === undefined ? {} : { lookAgainOn: day }) }];
   });
+}
+
+/** What of these answers cannot be done as it is, in the owner's words. */
+function clashIn(
+  { approval: { offer, document } }: OwnerModel,
+  answers: readonly GivenAnswer[],
+): string | null {
+  const { standing, begun } = offer;
+  const chosen = chosenAfter({ answers, standing, begun });
+  const pairs = notTogether({ lines: document.lines.map(relatedLine), chosen, begun });
+  if (pairs.length === 0) return null;
+  return pairs
+    .map(({ kind, title, other }) => (kind === 'requires' ? WORDS.withoutOther : WORDS.notBoth)(title, other))
+    .join(' ');
 }
 
 /** The approval priced for what the form's answers come to, with what was decided before. */
@@ -91,8 +106,12 @@ export class OwnerPages {
       const model = await this.model(visit, from.token, form.answers);
       if (form.step === 'change') return choicePage(model, { answers: form.answers, ticked: form.ticked });
       const extra = givenContingencies(model, form.answers, form.ticked);
-      if (givenAnswers(model, form).length + extra.length === 0)
+      const given = givenAnswers(model, form);
+      const { answers, ticked } = form;
+      if (given.length + extra.length === 0)
         return choicePage(model, { status: 422, alert: WORDS.nothingChosen });
+      const clash = clashIn(model, given);
+      if (clash !== null) return choicePage(model, { status: 422, alert: clash, answers, ticked });
       if (form.step === 'review') return this.review(model, form);
       if (form.name.length < 2) return this.review(model, form, 422, WORDS.nameMissing);
       if (form.dayIsWrong) return this.review(model, form, 422, WORDS.dayWrong);
@@ -185,6 +204,6 @@ export class OwnerPages {
     const alert = ALERTS[fault.code] ?? WORDS.busy;
     const model = await this.model(visit, token, form.answers);
     if (fault.code === 'shown-has-changed') return this.review(model, form, 409, alert);
-    return choicePage(model, { status: 409, alert });
+    return choicePage(model, { status: 409, alert, answers: form.answers, ticked: form.ticked });
   }
 }

@@ -59,6 +59,7 @@ export const PROBLEMS = {
   'line-words-missing': { status: 409, title: 'A line does not say what the owner must read' },
   'revision-not-sent': { status: 409, title: 'This revision has not been sent' },
   'line-not-in-revision': { status: 422, title: 'This line is not part of the revision' },
+  'lines-not-together': { status: 409, title: 'These lines cannot be approved like this' },
   'link-expired': { status: 410, title: 'This link has expired' },
   'link-revoked': { status: 410, title: 'This link was withdrawn' },
   'shown-has-changed': { status: 409, title: 'The figures have changed since they were shown' },

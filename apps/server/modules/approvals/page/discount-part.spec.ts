@@ -16,8 +16,12 @@ describe('what a line costs less', () => {
     expect(words(discountPart(line, formats, {}))).toBe('Regular customer: $35.93 less.');
   });
 
-  it('is told without an amount where the order has something taken off too, which is no part of that reason', () => {
-    const orderDiscount = { cents: cents(2000), reason: 'Spring' };
-    expect(words(discountPart(line, formats, { orderDiscount }))).toBe('Regular customer');
+  it('is told without an amount where a share is taken off the order too, which is no part of that reason', () => {
+    const shared = { labourPpm: ppm(50_000), reason: 'Spring' };
+    expect(words(discountPart(line, formats, { orderDiscount: shared }))).toBe('Regular customer');
+    const once = { cents: cents(2000), reason: 'Spring' };
+    expect(words(discountPart(line, formats, { orderDiscount: once }))).toBe(
+      'Regular customer: $35.93 less.',
+    );
   });
 });

@@ -10,7 +10,7 @@ const FREE: Readonly<Record<NoCharge, string>> = {
 };
 
 /**
- * What a line costs less than it would, and why. Where something is taken off the whole order too, no amount is told: what
+ * What a line costs less than it would, and why. Where a share is taken off the whole order too, no amount is told: what
  * is known of the line holds both.
  */
 export function discountPart(
@@ -21,12 +21,12 @@ export function discountPart(
   { orderDiscount }: Pick<FrozenRevision, 'orderDiscount'>,
 ): Html {
   const { discount, noCharge } = line;
-  const taken = line.alone.discountCents;
+  const isOwn = orderDiscount === undefined || orderDiscount.cents !== undefined;
+  const taken = isOwn ? line.alone.discountCents : 0;
   return html`${noCharge != null && html`<p><b>${FREE[noCharge]}</b></p>`}${
     discount != null &&
     html`<p>
-      <b>${discount.reason}</b
-      >${noCharge == null && orderDiscount === undefined && taken > 0 && html`: ${formats.money(taken)} less.`}
+      <b>${discount.reason}</b>${noCharge == null && taken > 0 && html`: ${formats.money(taken)} less.`}
     </p>`
   }`;
 }
@@ -36,7 +36,7 @@ export function orderDiscountPart({ orderDiscount }: FrozenRevision, formats: Fo
   if (orderDiscount?.reason === undefined) return false;
   const how =
     orderDiscount.cents !== undefined
-      ? `${formats.money(orderDiscount.cents)} is taken off once, from all that you say yes to together. The price of each on its own has it taken off already.`
+      ? `${formats.money(orderDiscount.cents)} is taken off once, from all that you say yes to together. The price of each on its own is without it.`
       : 'the prices below are with this taken off.';
   return html`<p><b>${orderDiscount.reason}</b>: ${how}</p>`;
 }

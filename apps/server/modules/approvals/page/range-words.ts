@@ -13,7 +13,7 @@ const PARTS: readonly (readonly [hundredths: number, words: string])[] = [
 export const RANGE_WORDS = {
   heading: 'What it may come to',
   lead: 'If you say yes to all of it, this is what we expect in the end, tax included:',
-  likely: 'Most likely about',
+  likely: 'In half of all cases it stays below',
   eight: 'In 8 cases out of 10 it stays below',
   most: 'It could come to',
   causes: 'What can move it most:',

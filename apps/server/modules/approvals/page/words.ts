@@ -31,6 +31,10 @@ export const WORDS = {
   rest: 'Supplies, tax',
   needs: (title: string) => `Done only together with: ${title}.`,
   insteadOf: (title: string) => `One or the other: this, or ${title}. Please say yes to one of them only.`,
+  withoutOther: (title: string, other: string) =>
+    `“${title}” can only be done together with “${other}”. Please say yes to both or to neither.`,
+  notBoth: (title: string, other: string) =>
+    `“${title}” or “${other}”: one of them is enough. Please say yes to one only.`,
   deposit: (money: string) => `Parts hold a deposit of ${money} that you get back with the old part.`,
   alone: 'On its own',
   together: 'With all of these',

@@ -1,5 +1,6 @@
 import { fail, ok, type Result } from '#libs/kernel';
 import {
+  checkTogether,
   chosenAfter,
   isRepeat,
   planDecisions,
@@ -15,6 +16,7 @@ import { releaseWorkOrder, withdrawWorkOrder, workBegunOnLines } from '../../wor
 import { DecisionRow } from '../data/decision.entity.js';
 import { decidedOf } from '../queries/decided.query.js';
 import type { DecisionsResponse } from '../dto/approval-link.response.js';
+import { relatedLine } from '../data/related-line.js';
 import { checkAnswers } from './check-answers.js';
 import { contingenciesRepeat, planContingencyAnswers, storeContingencies } from './record-contingencies.js';
 
@@ -130,6 +132,8 @@ export async function recordDecisions(
   if (!price.ok) return price;
   const planned = planDecisions({ answers, standing, begun, price: price.value });
   if (!planned.ok) return nameBegun(offer, planned.fault.facts?.['lineIds']);
+  const fits = checkTogether({ lines: offer.document.lines.map(relatedLine), chosen, begun });
+  if (!fits.ok) return fits;
   const extra = planContingencyAnswers(offer, contingencies, chosen);
   if (!extra.ok) return extra;
   if (!isShown || given.expectedTotalCents !== price.value.totals.totalCents)
