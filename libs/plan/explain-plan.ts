@@ -1,6 +1,6 @@
 import { crewsOf } from './crew-choice.js';
 import { bayTakes } from './bay-choice.js';
-import { baysTaken } from './stays.js';
+import { baysTaken, type BayStay } from './stays.js';
 import type { PlanAssignment, PlanOperation, PlanProblem, PlanRepairOrder } from './plan-problem.js';
 import type { Plan } from './plan-result.js';
 
@@ -34,7 +34,7 @@ export interface Wait {
 export interface Explanation {
   readonly operation: string;
   readonly start: number;
-  /** What it waits for longest first; the first decides. */
+  /** What it waits for longest first, one for each person, tool, bay and earlier operation; the first decides. */
   readonly waits: readonly Wait[];
 }
 
@@ -64,17 +64,62 @@ export function explainPlan(problem: PlanProblem, plan: Plan): PlanExplanation {
     ),
   );
   const explained = new Map<string, Explanation>();
+  const around = surroundingsOf(problem, plan);
   for (const at of plan.assignments) {
     const found = known.get(at.operation);
     if (found === undefined) continue;
-    const waits = waitsOf(problem, plan, at, found).sort((a, b) => b.until - a.until);
+    const waits = waitsOf(problem, around, at, found).sort((a, b) => b.until - a.until);
     explained.set(at.operation, { operation: at.operation, start: at.start, waits });
   }
   const late = problem.repairOrders.flatMap((order) => lateChain(order, plan, explained));
   return { operations: [...explained.values()], late };
 }
 
-function waitsOf(problem: PlanProblem, plan: Plan, at: PlanAssignment, { operation, order }: Known): Wait[] {
+/** What a plan has people, tools and bays do, gathered once for all operations. */
+interface Surroundings {
+  readonly at: ReadonlyMap<string, PlanAssignment>;
+  readonly byTechnician: ReadonlyMap<string, readonly PlanAssignment[]>;
+  readonly byTool: ReadonlyMap<string, readonly PlanAssignment[]>;
+  readonly byBay: ReadonlyMap<string, readonly BayStay[]>;
+}
+
+function surroundingsOf(problem: PlanProblem, { assignments }: Plan): Surroundings {
+  return {
+    at: new Map(assignments.map((one) => [one.operation, one])),
+    byTechnician: grouped(assignments, ({ technicians }) => technicians),
+    byTool: grouped(assignments, ({ tools }) => tools),
+    byBay: grouped(baysTaken(problem, assignments), ({ bay }) => [bay]),
+  };
+}
+
+function grouped<T>(items: readonly T[], keysOf: (item: T) => readonly string[]): Map<string, T[]> {
+  const groups = new Map<string, T[]>();
+  for (const item of items)
+    for (const key of keysOf(item)) {
+      const known = groups.get(key);
+      if (known === undefined) groups.set(key, [item]);
+      else known.push(item);
+    }
+  return groups;
+}
+
+/** The last of these that is over when the operation starts; what was over before it held nothing up any more. */
+function lastBefore(at: PlanAssignment, others: readonly PlanAssignment[] = []): PlanAssignment | null {
+  return others.reduce<PlanAssignment | null>(
+    (last, one) =>
+      one.operation === at.operation || one.end > at.start || (last !== null && last.end >= one.end)
+        ? last
+        : one,
+    null,
+  );
+}
+
+function waitsOf(
+  problem: PlanProblem,
+  around: Surroundings,
+  at: PlanAssignment,
+  { operation, order }: Known,
+): Wait[] {
   const wait = (
     what: WaitsFor,
     until: number,
@@ -95,40 +140,60 @@ function waitsOf(problem: PlanProblem, plan: Plan, at: PlanAssignment, { operati
   };
   add(wait('parts', operation.earliest ?? 0, 'Its parts come then.', 'Parts that come sooner.'));
   add(wait('vehicle', order.arrives ?? 0, 'The vehicle comes then.', 'The vehicle brought sooner.'));
-  for (const other of plan.assignments) {
-    if (other.operation === at.operation || other.end > at.start) continue;
-    const by = { by: other.operation };
-    if ((operation.after ?? []).includes(other.operation)) {
-      const words = `"${other.operation}" must be over first.`;
-      add(
-        wait('work-order', other.end, words, `"${other.operation}" done sooner.`, {
-          ...by,
-          id: other.operation,
-        }),
-      );
-    }
-    for (const id of at.technicians.filter((one) => other.technicians.includes(one)))
-      add(technicianWait(problem, operation, id, other, wait));
-    for (const id of at.tools.filter((one) => other.tools.includes(one)))
-      add(wait('tool', other.end, `"${id}" is in use until then.`, 'One more of this tool.', { ...by, id }));
+  for (const id of new Set(operation.after ?? [])) {
+    const other = around.at.get(id);
+    if (other === undefined || other.end > at.start) continue;
+    const words = `"${id}" must be over first.`;
+    add(wait('work-order', other.end, words, `"${id}" done sooner.`, { by: id, id }));
   }
-  for (const stay of baysTaken(problem, plan.assignments)) {
-    if (stay.bay !== at.bay || stay.order === order.id || stay.to > at.start) continue;
+  for (const id of at.technicians) {
+    const other = lastBefore(at, around.byTechnician.get(id));
+    if (other !== null && other.end > problem.now) add(technicianWait(problem, operation, id, other, wait));
+  }
+  for (const id of at.tools) {
+    const other = lastBefore(at, around.byTool.get(id));
+    const more = { by: other?.operation ?? null, id };
+    if (other !== null)
+      add(wait('tool', other.end, `"${id}" is in use until then.`, 'One more of this tool.', more));
+  }
+  const stay = lastStay(at, order, around.byBay.get(at.bay ?? ''));
+  if (stay !== null && stay.to > problem.now) {
     const others = problem.bays.filter((bay) => bayTakes(bay, operation.bay ?? {}, order.vehicle)).length;
     const remedy =
       others > 1 ? 'A bay of this kind that is given back sooner.' : 'A second bay that takes this vehicle.';
-    add(
-      wait('bay', stay.to, `"${stay.bay}" is held until then.`, remedy, {
-        id: at.bay,
-        by: stay.last,
-        isOnly: others === 1,
-      }),
-    );
+    const more = { id: at.bay, by: stay.last, isOnly: others === 1 };
+    add(wait('bay', stay.to, `"${stay.bay}" is held until then.`, remedy, more));
   }
+  const closed = problem.bays.find(({ id }) => id === at.bay)?.outOfService ?? [];
+  for (const [, opens] of closed)
+    add(
+      wait(
+        'bay',
+        opens,
+        `"${at.bay ?? ''}" is out of service until then.`,
+        'The bay back in service sooner.',
+        {
+          id: at.bay,
+        },
+      ),
+    );
   const latest = waits.reduce((most, { until }) => Math.max(most, until), problem.now);
   if (latest < at.start) waits.push(...restOf(problem, at, latest, wait));
   if (waits.length === 0) waits.push(wait('now', at.start, 'It can start at once.', 'Nothing.'));
   return waits;
+}
+
+/** The last stay of another car in the bay that is over when the operation starts. */
+function lastStay(
+  at: PlanAssignment,
+  order: PlanRepairOrder,
+  stays: readonly BayStay[] = [],
+): BayStay | null {
+  return stays.reduce<BayStay | null>(
+    (last, one) =>
+      one.order === order.id || one.to > at.start || (last !== null && last.to >= one.to) ? last : one,
+    null,
+  );
 }
 
 type MakeWait = (what: WaitsFor, until: number, words: string, remedy: string, more?: Partial<Wait>) => Wait;

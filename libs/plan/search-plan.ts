@@ -131,7 +131,10 @@ function searchAfresh(placer: Placer, free: readonly number[], random: () => num
       if (annealing.walk(32, cooled(round === 0 ? T.hot : T.hotLater, T.cold, part)))
         noteBetter(annealing.best, best, meter);
       meter.looked = before + annealing.looked;
-      part = Math.max((meter.part - from) / (1 - from), annealing.looked / (T.looksEach * free.length));
+      part = Math.max(
+        from >= 1 ? 1 : (meter.part - from) / (1 - from),
+        annealing.looked / (T.looksEach * free.length),
+      );
     }
     for (const one of [keys.best, annealing.best])
       if (best === null || isBetter(one.cost, best.cost)) best = one;
