@@ -15,6 +15,8 @@ interface Step {
   readonly spread: number;
   /** When it is over, where it was started; else null. */
   readonly startedEnd: number | null;
+  /** When it is over if it begins as planned and takes `minutes`. */
+  readonly plannedEnd: number;
   readonly works: readonly Period[];
   readonly waitsFor: readonly number[];
   readonly gives: readonly number[];
@@ -40,21 +42,28 @@ export function readyP80(
   const ready: number[] = [];
   for (let draw = 0; draw < DRAWS; draw++) {
     free.fill(0);
-    let end = 0;
-    steps.forEach((step, index) => {
-      let since = step.start;
-      for (const resource of step.waitsFor) since = Math.max(since, free[resource] ?? 0);
-      for (const earlier of step.after) since = Math.max(since, ends[earlier] ?? 0);
-      const took = step.startedEnd === null ? step.minutes * Math.exp(step.spread * normal(random)) : 0;
-      const over = step.startedEnd ?? finish(step.works, since, Math.round(took));
-      for (const resource of step.gives) free[resource] = over;
-      ends[index] = over;
-      if (step.isMine) end = Math.max(end, over);
-    });
-    ready.push(end);
+    ready.push(drawn(steps, free, ends, random));
   }
   ready.sort((a, b) => a - b);
   return ready[Math.ceil(DRAWS * 0.8) - 1] ?? 0;
+}
+
+/** One course that things may take: when the repair order is ready in it. Counted loops, as this is most of an offer's time. */
+function drawn(steps: readonly Step[], free: Float64Array, ends: Float64Array, random: () => number): number {
+  let ready = 0;
+  for (let index = 0; index < steps.length; index++) {
+    const step = steps[index];
+    if (step === undefined) continue;
+    const { waitsFor, gives, after } = step;
+    let since = step.start;
+    for (let k = 0; k < waitsFor.length; k++) since = Math.max(since, free[waitsFor[k] ?? 0] ?? 0);
+    for (let k = 0; k < after.length; k++) since = Math.max(since, ends[after[k] ?? 0] ?? 0);
+    const over = step.startedEnd ?? overAt(step, since, random);
+    for (let k = 0; k < gives.length; k++) free[gives[k] ?? 0] = over;
+    ends[index] = over;
+    if (step.isMine && over > ready) ready = over;
+  }
+  return ready;
 }
 
 /** In the order of the plan, to the last one of the repair order: what begins later does not hold it up. */
@@ -87,6 +96,7 @@ function stepsOf(
     if (found === undefined) return [];
     const { operation, order } = found;
     const minutes = minutesOf(operation, at.technicians);
+    const rota = (works.get(at.technicians[0] ?? '') ?? []).filter(([, to]) => to > at.start);
     const own = [...at.technicians, ...at.tools, ...(at.bay === null ? [] : [`car of ${order}`])].map(
       numberOf,
     );
@@ -95,7 +105,7 @@ function stepsOf(
       {
         ...{ start: at.start, minutes, startedEnd: operation.started?.end ?? null },
         spread: Math.log(Math.max(1, (operation.minutesP80 ?? operation.minutes) / operation.minutes)) / Z80,
-        works: (works.get(at.technicians[0] ?? '') ?? []).filter(([, to]) => to > at.start),
+        ...{ works: rota, plannedEnd: finish(rota, at.start, minutes) },
         waitsFor: [...own, ...bay],
         gives: endsStay.has(at.operation) ? [...own, ...bay] : own,
         after: (operation.after ?? []).flatMap((id) => indexOf.get(id) ?? []),
@@ -104,6 +114,13 @@ function stepsOf(
     ];
   });
   return { steps, resources: numbers.size };
+}
+
+/** Most work has no spread and begins as planned: then its end is known without a draw. */
+function overAt(step: Step, since: number, random: () => number): number {
+  if (step.spread === 0 && since === step.start) return step.plannedEnd;
+  const took = step.spread === 0 ? step.minutes : step.minutes * Math.exp(step.spread * normal(random));
+  return finish(step.works, since, Math.round(took));
 }
 
 /** Standard normal (Box and Muller 1958). */
