@@ -37,7 +37,7 @@ export interface OfferWish {
 /** One car between what is planned is soon searched through: more looks found nothing better in shops of 60 orders. */
 const LOOKS_EACH = 300;
 /** Of the time, for the one offer that moves others: there all of the work is searched. */
-const MOVING_SHARE = 0.6;
+const MOVING_SHARE = 0.4;
 
 /**
  * When a car that may come could be worked on and ready: for each time at which it could be brought the earliest place
