@@ -51,5 +51,6 @@ export function demoBoard(): Board {
     ],
     technicians: structuredClone(technicians),
     tickets: demoTickets(),
+    reserved: [],
   };
 }

@@ -4,6 +4,9 @@ import { about, enrol, people, refresh, signIn, signInWithPin } from './mock-doo
 import * as desk from './mock-desk.js';
 import { assign, board, cancel, change, claim, clock, release } from './mock-floor.js';
 import { problem } from './mock-answers.js';
+import * as parts from './mock-parts.js';
+import * as planning from './mock-planning.js';
+import * as whatIf from './mock-what-if.js';
 import type { Call, MockServer } from './mock-server.js';
 
 /** What one request does; `id` is the one in its path. */
@@ -41,9 +44,32 @@ const routes: readonly Route[] = [
   { match: /^POST \/clock\/pause$/, handle: clock('paused') },
   { match: /^POST \/clock\/off$/, handle: clock('claimed') },
   { match: /^POST \/assignments$/, handle: assign },
-  { match: /^PATCH \/assignments\/([^/]+)$/, handle: change },
+  {
+    match: /^PATCH \/assignments\/([^/]+)$/,
+    handle: (mock, call, response, id) => {
+      if (!planning.pin(mock, call, response, id)) change(mock, call, response, id);
+    },
+  },
+  { match: /^GET \/plan$/, handle: planning.plan },
+  { match: /^GET \/plan\/settings$/, handle: planning.settings },
+  { match: /^PUT \/plan\/settings$/, handle: planning.setSettings },
+  { match: /^GET \/plan\/runs$/, handle: planning.runs },
+  { match: /^POST \/plan\/runs$/, handle: planning.look },
+  { match: /^GET \/plan\/runs\/([^/]+)$/, handle: planning.run },
+  { match: /^POST \/plan\/runs\/([^/]+)\/accept$/, handle: planning.decide('accepted') },
+  { match: /^POST \/plan\/runs\/([^/]+)\/reject$/, handle: planning.decide('rejected') },
+  { match: /^GET \/work-orders\/([^/]+)\/planning$/, handle: planning.planningOf },
+  { match: /^PUT \/work-orders\/([^/]+)\/planning$/, handle: planning.setPlanning },
+  { match: /^GET \/bays$/, handle: whatIf.floorOf('bays') },
+  { match: /^GET \/technicians$/, handle: whatIf.floorOf('technicians') },
+  { match: /^GET \/special-tools$/, handle: whatIf.floorOf('tools') },
+  { match: /^GET \/what-ifs$/, handle: whatIf.whatIfs },
+  { match: /^POST \/what-ifs$/, handle: whatIf.askWhatIf },
+  { match: /^GET \/what-ifs\/([^/]+)$/, handle: whatIf.whatIf },
   { match: /^GET \/repair-orders$/, handle: desk.orders },
   { match: /^GET \/repair-orders\/([^/]+)$/, handle: desk.order },
+  { match: /^GET \/repair-orders\/([^/]+)\/part-needs$/, handle: parts.partNeeds },
+  { match: /^POST \/line-items\/([^/]+)\/expectations$/, handle: parts.expectPart },
   { match: /^GET \/repair-orders\/([^/]+)\/estimate$/, handle: desk.estimate },
   { match: /^GET \/repair-orders\/([^/]+)\/findings$/, handle: desk.findings },
   { match: /^GET \/labour-rates$/, handle: desk.labourRates },

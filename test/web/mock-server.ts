@@ -6,7 +6,11 @@ import type { Board } from '../../apps/web/src/api/types.js';
 import { demoBoard } from './mock-board.js';
 import { problem } from './mock-answers.js';
 import { type MockDesk, demoDesk } from './mock-estimate.js';
+import { demoParts } from './mock-parts.js';
+import { type MockPlan, demoPlan } from './mock-plan.js';
 import { answer } from './mock-routes.js';
+import { answered } from './mock-what-if.js';
+import type { WhatIf } from '../../apps/web/src/api/what-if-types.js';
 
 /** What the real server sends with its pages; a page that breaks it fails its test. */
 export const CONTENT_POLICY =
@@ -30,6 +34,10 @@ export interface Refusal {
 export class MockServer {
   board: Board = demoBoard();
   desk: MockDesk = demoDesk();
+  planning: MockPlan = demoPlan();
+  readonly parts = demoParts();
+  /** What was asked, the newest first. */
+  readonly whatIfs: WhatIf[] = [answered(1)];
   /** The shop's people know each other's PINs here; `null` accounts hide the demo list. */
   showsDemo = true;
   /** Milliseconds before each answer of the API. */

@@ -73,6 +73,21 @@ export class TicketResponse {
   @Instant({ nullable: true }) promisedAt: string | null;
 }
 
+export class ReservedPlaceResponse {
+  @Uuid() reservationId: string;
+  @Whole({ min: 1 }) reservationNumber: number;
+  @OneOf(['held', 'taken'], { description: 'held: somebody is on the phone. taken: a car is to come.' })
+  state: 'held' | 'taken';
+  @Text() title: string;
+  @Uuid() bayId: string;
+  @Uuid() technicianId: string;
+  @Text() technicianName: string;
+  @Instant() startsAt: string;
+  @Instant() endsAt: string;
+  @Instant({ nullable: true, description: 'While it is held: until then.' }) until: string | null;
+  @Text({ max: 1000, description: 'For whom or by whom it is kept, and what for.' }) words: string;
+}
+
 export class BoardResponse {
   @Text({ description: 'The day shown, YYYY-MM-DD.' }) day: string;
   @Text({ description: 'IANA zone of the shop.' }) timeZone: string;
@@ -87,4 +102,8 @@ export class BoardResponse {
     description: 'What has a place on that day, and everything that is not checked yet.',
   })
   tickets: TicketResponse[];
+  @ListOf(() => ReservedPlaceResponse, {
+    description: 'Places on that day that are kept for cars that may come.',
+  })
+  reserved: ReservedPlaceResponse[];
 }

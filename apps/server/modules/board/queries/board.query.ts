@@ -14,6 +14,7 @@ import {
 } from '../../work-orders/index.js';
 import type { BoardResponse, TicketResponse } from '../dto/board.response.js';
 import { boardBays } from './board-bays.query.js';
+import { reservedPlaces } from './reserved-places.query.js';
 
 interface ShopDay {
   timeZone: string;
@@ -55,6 +56,7 @@ export async function board(tx: Tx, wanted: string | undefined): Promise<Result<
           .map(({ skill }) => skill),
       })),
     tickets: rows.map((row) => ticket(row, floor)),
+    reserved: await reservedPlaces(tx, start),
   });
 }
 

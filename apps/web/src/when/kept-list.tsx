@@ -1,0 +1,122 @@
+import { useState } from 'react';
+import { call, ifMatch } from '../api/client.js';
+import type { ApiFault } from '../api/fault.js';
+import { Refusal, refusalWords } from '../ui/refusal.js';
+import { TextField } from '../ui/text-field.js';
+import type { Reservation } from './when-types.js';
+
+interface KeptListProps {
+  readonly kept: readonly Reservation[];
+  /** Something was done to one of them. */
+  readonly onDone: (words: string) => void;
+}
+
+/** What is held or kept for cars that are to come, in the order in which they come. */
+export function KeptList({ kept, onDone }: KeptListProps) {
+  return (
+    <section className="kept" aria-labelledby="kept-heading">
+      <h2 id="kept-heading">Kept places</h2>
+      {kept.length === 0 && <p className="empty">Nothing is held or kept just now.</p>}
+      <ul>
+        {kept.map((one) => (
+          <li key={one.id}>
+            <KeptRow one={one} onDone={onDone} />
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+function KeptRow({ one, onDone }: { readonly one: Reservation; readonly onDone: KeptListProps['onDone'] }) {
+  const [fault, setFault] = useState<ApiFault | null>(null);
+  const [isHere, setIsHere] = useState(false);
+  const giveBack = async (): Promise<void> => {
+    const answer = await call('delete', '/api/v1/reservations/{id}', {
+      ...{ path: { id: one.id }, headers: ifMatch(one.version) },
+    });
+    if (answer.ok) onDone(`Reservation ${one.number} was given back.`);
+    setFault(answer.ok ? null : answer.fault);
+  };
+  const mayUse = one.state === 'taken' && one.repairOrderId === null;
+  return (
+    <div className="kept-row">
+      <span className="num">{one.number}</span>
+      <p>
+        <b>{one.words}</b>
+        <span>
+          {[
+            one.vehicleWords,
+            ...one.work.map(({ title, bayName }) => `${title}, ${bayName}`),
+            one.phone,
+            one.note,
+          ]
+            .filter((word) => word !== null)
+            .join(' · ')}
+        </span>
+      </p>
+      <div className="acts">
+        {mayUse && !isHere && (
+          <button type="button" className="button" onClick={() => setIsHere(true)}>
+            The car is here<span className="vh">: reservation {one.number}</span>
+          </button>
+        )}
+        <button type="button" className="plain" onClick={() => void giveBack()}>
+          Give back<span className="vh"> reservation {one.number}</span>
+        </button>
+      </div>
+      {isHere && <UseForm one={one} onDone={onDone} onFault={setFault} />}
+      <Refusal detail={fault ? refusalWords(fault, 'list') : undefined} />
+    </div>
+  );
+}
+
+interface UseFormProps {
+  readonly one: Reservation;
+  readonly onDone: KeptListProps['onDone'];
+  readonly onFault: (fault: ApiFault | null) => void;
+}
+
+/** The repair order that was opened for it, by its number. */
+function UseForm({ one, onDone, onFault }: UseFormProps) {
+  const [number, setNumber] = useState('');
+  const [wrong, setWrong] = useState<string>();
+  const use = async (): Promise<void> => {
+    const orders = await call('get', '/api/v1/repair-orders', { query: { here: 'yes', limit: 200 } });
+    if (!orders.ok) {
+      onFault(orders.fault);
+      return;
+    }
+    const order = orders.value.items.find((known) => String(known.number) === number.trim());
+    setWrong(order ? undefined : 'No car in the shop has a repair order of this number. Open it first.');
+    if (!order) return;
+    const answer = await call('post', '/api/v1/reservations/{id}/use', {
+      ...{ path: { id: one.id }, body: { repairOrderId: order.id } },
+    });
+    if (answer.ok) onDone(`Reservation ${one.number} belongs to repair order ${order.number} now.`);
+    onFault(answer.ok ? null : answer.fault);
+  };
+  return (
+    <form
+      noValidate
+      className="use"
+      onSubmit={(event) => {
+        event.preventDefault();
+        void use();
+      }}
+    >
+      <TextField
+        label="Number of its repair order"
+        inputMode="numeric"
+        autoComplete="off"
+        autoFocus
+        fault={wrong}
+        value={number}
+        onText={setNumber}
+      />
+      <button type="submit" className="button main">
+        It is this one
+      </button>
+    </form>
+  );
+}
