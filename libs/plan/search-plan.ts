@@ -2,14 +2,14 @@ import { Annealing } from './annealing.js';
 import { isBetter } from './cost-order.js';
 import { bestRule } from './best-rule.js';
 import { RULES } from './dispatcher.js';
-import { Draft } from './draft.js';
+import { Draft, HARD } from './draft.js';
 import { freeOperations } from './free-operations.js';
 import { KeySearch } from './key-search.js';
 import { PER_MINUTE } from './plan-model.js';
 import type { PlanModel } from './plan-model.js';
-import { draftOf } from './draft-of.js';
 import { Placer } from './placer.js';
-import { repair } from './repair.js';
+import { searchNearby } from './search-nearby.js';
+import type { Schedule } from './read-out.js';
 import type { PlanEffort } from './plan-result.js';
 import { seeded } from '#libs/chance';
 import { sortByStart } from './sort-by-start.js';
@@ -21,7 +21,6 @@ const T = {
   keyCold: 2,
   hot: 10,
   cold: 1,
-  keptHot: 6,
   keyLooks: 8,
   keysEach: 12,
   looksEach: 1000,
@@ -30,7 +29,7 @@ const T = {
 };
 
 export interface Found {
-  readonly draft: Draft;
+  readonly draft: Schedule;
   readonly looked: number;
   readonly firstMs: number;
   readonly bestMs: number;
@@ -76,35 +75,23 @@ export function searchPlan(model: PlanModel, effort: PlanEffort): Found {
     return { draft, looked: 0, firstMs: meter.ms, bestMs: meter.ms };
   }
   const best = model.previous.any
-    ? searchNearby(placer, free, random, meter)
+    ? searchAround(placer, free, random, meter)
     : searchAfresh(placer, free, random, meter);
   const { looked, firstMs, bestMs } = meter;
   return { draft: best, looked, firstMs, bestMs };
 }
 
-/** Around the previous plan: what had to go is put where it costs least, then all is searched, changes being charged. */
-function searchNearby(placer: Placer, free: readonly number[], random: () => number, meter: Meter): Draft {
-  const { assignments, displaced } = repair(placer.model.problem);
-  const draft = draftOf(placer, free, assignments, displaced);
-  meter.first();
-  const keys = new KeySearch(placer, free, random, { urgency: 0.5, weight: 0, apart: 0 }, draft);
-  for (let { part } = meter; part < T.keyShare; { part } = meter) {
-    if (keys.walk(8, cooled(T.keptHot, T.keptHot / 10, part / T.keyShare))) meter.bestMs = meter.ms;
-    meter.looked = keys.looked * T.keyLooks;
-  }
-  const start = isBetter(draft.cost, keys.best.cost) ? draft : mended(placer, keys.best, free);
-  const annealing = new Annealing(placer, random, free, start);
-  anneal(annealing, T.keptHot / 4, meter, meter.looked);
-  return isBetter(keys.best.cost, annealing.best.cost) ? keys.best : annealing.best;
-}
-
-function anneal(annealing: Annealing, hot: number, meter: Meter, before: number): void {
-  const from = meter.part;
-  for (let { part } = meter; part < 1; { part } = meter) {
-    if (annealing.walk(32, cooled(hot, Math.min(T.cold, hot / 10), (part - from) / (1 - from))))
-      meter.bestMs = meter.ms;
-    meter.looked = before + annealing.looked;
-  }
+/** Around the previous plan; afresh when something has no place there. */
+function searchAround(
+  placer: Placer,
+  free: readonly number[],
+  random: () => number,
+  meter: Meter,
+): Schedule {
+  const around = searchNearby(placer.model, free, random, meter);
+  if (around.isComplete) return around.kept;
+  const afresh = searchAfresh(placer, free, random, meter);
+  return (afresh.cost[HARD] ?? 0) < around.hard ? afresh : around.kept;
 }
 
 /**
