@@ -1,5 +1,5 @@
 import { checkPlan, plan, replan } from '#libs/plan';
-import type { Plan, PlanProblem, Replanned } from '#libs/plan';
+import type { Plan, PlanProblem, PlanWeights, Replanned } from '#libs/plan';
 import { EVENT_TIME, EVENTS, after, later } from './replan/events.js';
 import type { EventKind } from './replan/events.js';
 import { comparison, mean, percentile, say } from './replan/figures.js';
@@ -19,6 +19,10 @@ const SCRATCH_MS = option('scratch-ms', LIMIT_MS);
 /** The plan before the event was improved for this long. */
 const BEFORE_MS = option('before-ms', 1000);
 const WARM_UPS = 4;
+/** `--weights '{"startMoved":10}'` */
+const weightsAt = process.argv.indexOf('--weights');
+const WEIGHTS: Partial<PlanWeights> =
+  weightsAt < 0 ? {} : (JSON.parse(process.argv[weightsAt + 1] ?? '{}') as Partial<PlanWeights>);
 
 /** Milliseconds of this process's CPU, so that other work on the machine does not count. */
 function cpuMs(): number {
@@ -43,7 +47,7 @@ function replanned(problem: PlanProblem): { made: Replanned; ms: number } {
 }
 
 function oneCase(shop: PlanProblem, event: EventKind): Figures {
-  const problem = after(event, shop);
+  const problem = { ...after(event, shop), weights: WEIGHTS };
   const { made, ms } = replanned(problem);
   const scratch = planned({ ...problem, previous: null }, SCRATCH_MS);
   const broken = checkPlan(problem, made);
@@ -53,6 +57,7 @@ function oneCase(shop: PlanProblem, event: EventKind): Figures {
 
 const figures: Figures[] = [];
 const quiet: boolean[] = [];
+const only = process.argv.includes('--brief');
 for (let seed = FIRST - WARM_UPS; seed < FIRST + SHOPS; seed++) {
   const problem = twoWeeks(seed + 1000);
   const before = planned(problem, seed < FIRST ? 100 : BEFORE_MS);
@@ -67,7 +72,7 @@ for (let seed = FIRST - WARM_UPS; seed < FIRST + SHOPS; seed++) {
 say(
   `${SHOPS} shops, ${LIMIT_MS} ms; without an event unchanged: ${quiet.filter((one) => one).length} of ${quiet.length}`,
 );
-for (const event of [...EVENTS, null]) {
+for (const event of only ? [null] : [...EVENTS, null]) {
   const own = figures.filter((one) => event === null || one.event === event);
   const of = (pick: (one: Figures) => number): number => mean(own.map(pick));
   const times = own.map(({ ms }) => ms);

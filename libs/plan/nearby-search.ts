@@ -13,8 +13,9 @@ const FINISH_RATE = 0.0002 * PER_MINUTE;
 const PULL = 0.4;
 const PUT_BACK = 0.6;
 const WINDOW = 0.75;
-/** How often a place is taken from others when something is put in first. */
+/** How often what is put in may push others out, who may push others in turn; and how many in all. */
 const PUSHES = 0.7;
+const MOST_PUSHED = 16;
 /** Operations that may be taken out in one attempt, the first ones and those that give way. */
 const MOST_OUT = 40;
 /** How far costs of places are blurred, when they are. */
@@ -110,7 +111,7 @@ export class NearbySearch {
     }
     this.refreshHolds();
     this.pushed = 0;
-    this.refill(Infinity, 0);
+    this.refill(Infinity, MOST_PUSHED);
     this.touched.length = 0;
     this.isTouched.fill(0);
     this.table.recount();
@@ -134,7 +135,9 @@ export class NearbySearch {
       this.pushed = 0;
       if (this.hasLost) this.bringLost();
       this.finder.noise = this.random() < 0.5 ? NOISE : 0;
-      const pushes = this.destroy();
+      this.finder.pushRate = 0.25 * 8 ** this.random();
+      this.destroy();
+      const pushes = this.random() < PUSHES ? 1 + this.below(MOST_PUSHED) : 0;
       const isWhole = this.out.length > 0 && this.refill(limit, pushes);
       const cost = total(this.table.settle());
       if (!isWhole || cost > limit) {
@@ -254,10 +257,12 @@ export class NearbySearch {
     // What is out counts as without a place until it is in; a limit is only compared with what is in.
     for (let o = this.next(); o >= 0; o = this.next()) {
       this.touch(o);
-      const mayPush = left > 0 && this.random() < PUSHES;
-      left--;
+      const mayPush = left > 0 && this.pushed < MOST_PUSHED;
       let placed = finder.find(o, mayPush) ? o : -1;
-      if (placed >= 0 && mayPush) this.giveWay(o);
+      if (placed >= 0 && finder.isPush) {
+        this.giveWay(o);
+        left--;
+      }
       if (placed < 0 && this.pushed < mostPushed) placed = this.force(o);
       if (placed >= 0) this.put(placed);
       else if (limit < Infinity) return false;
@@ -362,13 +367,13 @@ export class NearbySearch {
     return Math.floor(this.random() * count);
   }
 
-  /** Takes something out; returns how many of the first may push when they are put in. */
-  private destroy(): number {
+  /** Takes something out. */
+  private destroy(): void {
     const dice = this.random();
-    if (dice < PULL) return this.pull();
-    if (dice < PUT_BACK) return this.putBack();
-    if (dice < WINDOW) return this.emptyWindow();
-    return this.takeOrders();
+    if (dice < PULL) this.pull();
+    else if (dice < PUT_BACK) this.putBack();
+    else if (dice < WINDOW) this.emptyWindow();
+    else this.takeOrders();
   }
 
   /** A repair order that is late, the worse the likelier; any where none is. */
@@ -394,7 +399,7 @@ export class NearbySearch {
   }
 
   /** A late repair order, or its end, goes in first and pushes. */
-  private pull(): number {
+  private pull(): void {
     const { model, table } = this;
     const order = this.pickLate();
     let from = 0;
@@ -403,17 +408,19 @@ export class NearbySearch {
       from = table.start[first + this.below((model.orderEnd[order] ?? 0) - first)] ?? 0;
     }
     this.takeOrder(order, from, -FAR);
-    return this.out.length;
   }
 
   /** What is not where it was goes back, and whoever is there gives way. */
-  private putBack(): number {
+  private putBack(): void {
     const { model, table, free } = this;
     let picked = -1;
     let seen = 0;
     for (const o of free)
       if ((table.start[o] ?? -1) >= 0 && table.changeCostOf(o) > 0 && this.random() * ++seen < 1) picked = o;
-    if (picked < 0) return this.emptyWindow();
+    if (picked < 0) {
+      this.emptyWindow();
+      return;
+    }
     if (this.random() < 0.5) this.takeOut(picked, -FAR);
     else {
       const order = model.order[picked] ?? 0;
@@ -421,11 +428,10 @@ export class NearbySearch {
       for (let o = model.orderFirst[order] ?? 0; o < last; o++)
         if (table.changeCostOf(o) > 0) this.takeOut(o, -FAR);
     }
-    return this.random() < 0.7 ? this.out.length : 0;
   }
 
   /** All that one technician or bay has in a window, around something late or anything. */
-  private emptyWindow(): number {
+  private emptyWindow(): void {
     const { model, table, free } = this;
     let o = free[this.below(free.length)] ?? 0;
     if (this.random() < 0.7) {
@@ -435,7 +441,7 @@ export class NearbySearch {
     }
     const start = table.start[o] ?? -1;
     const crew = table.crew[o] ?? -1;
-    if (start < 0 || crew < 0) return 0;
+    if (start < 0 || crew < 0) return;
     const wide = NARROW * (WIDE / NARROW) ** this.random();
     const from = start - wide * this.random();
     const bay = table.bay[o] ?? -1;
@@ -452,7 +458,6 @@ export class NearbySearch {
       for (const one of members)
         this.takeOut(one, isByChance ? this.random() * FAR : this.dueStart(one));
     }
-    return 0;
   }
 
   private dueStart(o: number): number {
@@ -461,7 +466,7 @@ export class NearbySearch {
   }
 
   /** A late repair order with two or three others, in an order by chance. */
-  private takeOrders(): number {
+  private takeOrders(): void {
     const count = 1 + this.below(2);
     const { model, table } = this;
     const late = this.pickLate();
@@ -475,7 +480,6 @@ export class NearbySearch {
         o = this.free[this.below(this.free.length)] ?? 0;
       this.takeOrder(model.order[o] ?? 0, this.random() < 0.5 ? 0 : (table.start[o] ?? 0), this.random() * FAR);
     }
-    return this.random() < 0.3 ? 2 : 0;
   }
 }
 

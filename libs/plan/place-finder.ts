@@ -7,6 +7,8 @@ import type { Timetable } from './timetable.js';
 const PER_CALENDAR = bucketsOf();
 /** What a minute of finish weighs while places are compared, so that it decides among equals only. */
 const FINISH_RATE = 0.0002 * PER_MINUTE;
+/** Places that are tried one after the other for one crew when others may be pushed. */
+const MOST_PUSHES = 6;
 /** Gaps that are tried one after the other for one crew. */
 const MOST_GAPS = 80;
 
@@ -23,6 +25,10 @@ export class PlaceFinder {
   readonly units: Int32Array;
   /** Multiplies costs of crews by chance between 1 and 1 + `noise`, so that the search sees other places. */
   noise = 0;
+  /** What pushing is taken to cost, as a part of its estimate. */
+  pushRate = 1;
+  /** Whether others must give way to the place that was found. */
+  isPush = false;
   private mayPush = false;
   private readonly unitsTried: Int32Array;
   private s = 0;
@@ -69,9 +75,10 @@ export class PlaceFinder {
   /** Looks for the best place; false when there is none. */
   find(o: number, mayPush: boolean): boolean {
     const { model } = this.table;
-    this.mayPush = mayPush;
+    this.mayPush = false;
     this.cost = Infinity;
     this.crew = -1;
+    this.isPush = false;
     this.latest = this.latestOf(o);
     this.order = model.order[o] ?? 0;
     const ready = this.readyOf(o);
@@ -87,7 +94,38 @@ export class PlaceFinder {
       if (crew === wasCrew && wasBay >= 0 && this.bay !== wasBay)
         this.tryCrew(o, crew, was > ready ? was : ready, wasBay);
     }
+    if (mayPush) this.findPush(o, ready);
     return this.crew >= 0;
+  }
+
+  /** Places from which others would have to go: from the first that is possible to where its people begin or end something. */
+  private findPush(o: number, ready: number): void {
+    const { model } = this.table;
+    this.mayPush = true;
+    const last = model.crewFirst[o + 1] ?? 0;
+    for (let crew = model.crewFirst[o] ?? 0; crew < last; crew++) {
+      let at = ready;
+      for (let k = 0; k < MOST_PUSHES && at < FAR; k++) {
+        const start = this.tryCrew(o, crew, at, -1);
+        if (start >= FAR) break;
+        at = this.nextEdge(model.crewLead[crew] ?? 0, start);
+      }
+    }
+    const was = model.previous.start[o] ?? -1;
+    const wasCrew = model.previous.crew[o] ?? -1;
+    if (wasCrew >= 0 && was >= ready) this.tryCrew(o, wasCrew, was, model.previous.bay[o] ?? -1);
+  }
+
+  private nextEdge(resource: number, after: number): number {
+    const list = this.table.busy[resource];
+    let edge = FAR;
+    for (let k = 0; list !== undefined && k < list.count; k++) {
+      const [from, to] = [list.from[k] ?? 0, list.to[k] ?? 0];
+      if (from > after && from < edge) edge = from;
+      if (to > after && to < edge) edge = to;
+      if (from > edge) break;
+    }
+    return edge;
   }
 
   /** Whether the place of the previous plan is free as it was. */
@@ -154,9 +192,11 @@ export class PlaceFinder {
   private offer(o: number, crew: number, bay: number): void {
     const { table, s, e } = this;
     let cost = table.changeOf(o, s, crew, bay) + this.lateCost(o, crew);
-    if (this.mayPush) cost += this.pushCost(o, crew, bay);
+    const push = this.mayPush ? this.pushCost(o, crew, bay) : 0;
+    cost += this.pushRate * push;
     if (this.noise > 0) cost *= 1 + this.noise * this.random();
     if (cost >= this.cost) return;
+    this.isPush = push > 0;
     this.cost = cost;
     this.start = s;
     this.end = e;
@@ -189,10 +229,23 @@ export class PlaceFinder {
       const owner = list.owner[k] ?? -1;
       if (owner === own || owner < 0) continue;
       if (ownOrder >= 0 && table.holdOrder[owner] === ownOrder) continue;
-      const one = ownOrder >= 0 ? (table.holdMembers[owner]?.[0] ?? 0) : owner;
-      cost += (previous.moved[one] ?? 0) + (e - (list.from[k] ?? 0)) * (previous.minuteMoved[one] ?? 0);
+      cost += 1 + this.shiftCost(owner, ownOrder >= 0, e - (list.from[k] ?? 0));
     }
     return cost;
+  }
+
+  /** About what it costs when an operation, or a whole hold with what it delays, goes so much later. */
+  private shiftCost(owner: number, isHold: boolean, minutes: number): number {
+    const { table } = this;
+    const { model } = table;
+    const members = isHold ? (table.holdMembers[owner] ?? []) : [owner];
+    const order = isHold ? (table.holdOrder[owner] ?? 0) : (model.order[owner] ?? 0);
+    let cost = 0;
+    for (const one of members)
+      cost += (model.previous.moved[one] ?? 0) + minutes * (model.previous.minuteMoved[one] ?? 0);
+    const over = table.readyOf(order) + minutes - (model.due[order] ?? 0);
+    const late = over > 0 ? over * (model.weight[order] ?? 0) * PER_MINUTE : 0;
+    return cost + Math.max(0, late - table.lateOf(order));
   }
 
   /** The end of what takes a resource in [s, e) first; -1 when it is free. */
@@ -287,7 +340,9 @@ export class PlaceFinder {
         if (next < soonest) soonest = next;
         continue;
       }
-      const price = (bay === previous.bay[o] ? 0 : 1) + (this.noise > 0 ? this.random() : 0);
+      let price = (bay === previous.bay[o] ? 0 : 1) + (this.noise > 0 ? this.random() : 0);
+      if (this.mayPush)
+        price += this.pushedIn(model.bay0 + bay, -1, this.order) + (bay === previous.bay[o] ? 0 : 6000);
       if (price < least) [best, least] = [bay, price];
     }
     if (best >= 0) {

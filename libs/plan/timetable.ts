@@ -215,6 +215,11 @@ export class Timetable {
     return this.orderCost[order] ?? 0;
   }
 
+  /** When a repair order was ready when it was last summed up. */
+  readyOf(order: number): number {
+    return this.orderFinish[order] ?? 0;
+  }
+
   changeCostOf(o: number): number {
     return this.changeCost[o] ?? 0;
   }
