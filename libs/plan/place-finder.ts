@@ -210,16 +210,25 @@ export class PlaceFinder {
   /** What must give way is taken to move by a little at least. */
   private pushCost(o: number, crew: number, bay: number): number {
     const { model } = this.table;
-    let cost = this.pushedIn(model.crewLead[crew] ?? 0, o, -1);
+    let cost = this.pushedIn(model.crewLead[crew] ?? 0, o);
     const helper = model.crewHelper[crew] ?? -1;
-    if (helper >= 0) cost += this.pushedIn(helper, o, -1);
-    if (bay >= 0) cost += this.pushedIn(model.bay0 + bay, -1, this.order);
-    return cost;
+    if (helper >= 0) cost += this.pushedIn(helper, o);
+    const slots = model.toolKinds.first[o + 1] ?? 0;
+    for (let slot = model.toolKinds.first[o] ?? 0; slot < slots; slot++)
+      cost += this.pushedIn(this.unitsTried[slot] ?? -1, o);
+    return bay >= 0 ? cost + this.pushedInBay(bay, model.hold[o] ?? 0) : cost;
   }
 
-  private pushedIn(resource: number, own: number, ownOrder: number): number {
+  private pushedInBay(bay: number, hold: number): number {
     const { table, s, e } = this;
-    const { previous } = table.model;
+    const isIn = (table.stayCount[hold] ?? 0) > 0;
+    const from = isIn ? Math.min(s, table.stayFrom[hold] ?? 0) : s;
+    const to = isIn ? Math.max(e, table.stayTo[hold] ?? 0) : e;
+    return this.pushedIn(table.model.bay0 + bay, -1, this.order, from, to);
+  }
+
+  private pushedIn(resource: number, own: number, ownOrder = -1, s = this.s, e = this.e): number {
+    const { table } = this;
     const list = table.busy[resource];
     if (list === undefined) return 0;
     let cost = 0;
@@ -342,7 +351,7 @@ export class PlaceFinder {
       }
       let price = (bay === previous.bay[o] ? 0 : 1) + (this.noise > 0 ? this.random() : 0);
       if (this.mayPush)
-        price += this.pushedIn(model.bay0 + bay, -1, this.order) + (bay === previous.bay[o] ? 0 : 6000);
+        price += this.pushedInBay(bay, hold) + (bay === previous.bay[o] ? 0 : 6000);
       if (price < least) [best, least] = [bay, price];
     }
     if (best >= 0) {
