@@ -10,7 +10,7 @@ export function aroundPlan(
 ): PlanProblem {
   const byOne = new Map<string, Period[]>();
   const take = (key: string, period: Period): void =>
-    void byOne.set(key, [...(byOne.get(key) ?? []), period]);
+    void (byOne.get(key)?.push(period) ?? byOne.set(key, [period]));
   for (const { technicians, tools, start, end } of assignments) {
     for (const id of technicians) take(`technician ${id}`, [start, end]);
     for (const id of tools) take(`tool ${id}`, [start, end]);

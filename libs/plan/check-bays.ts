@@ -47,13 +47,11 @@ export function bayRules(
         say('lift-expired', `The inspection of "${bay.id}" is due.`);
     }
   }
-  const mates = [...placed.values()].filter(
-    (other) =>
-      other.order === order &&
-      operation.teardown != null &&
-      other.operation.teardown === operation.teardown &&
-      other.at.bay !== null,
-  );
+  const mates = order.operations.flatMap((other) => {
+    const mate = placed.get(other.id);
+    const isMate = operation.teardown != null && other.teardown === operation.teardown;
+    return isMate && mate !== undefined && mate.at.bay !== null ? [mate] : [];
+  });
   const from = Math.min(at.start, ...mates.map((mate) => mate.at.start));
   const to = Math.max(at.end, ...mates.map((mate) => mate.at.end));
   for (const [closes, opens] of bay.outOfService ?? [])

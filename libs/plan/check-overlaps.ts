@@ -14,15 +14,24 @@ export function overlapRules(problem: PlanProblem, placed: ReadonlyMap<string, P
   const byTechnician = new Map<string, Stay[]>();
   const byTool = new Map<string, Stay[]>();
   const byBay = new Map<string, Stay[]>();
-  const put = (map: Map<string, Stay[]>, key: string, stay: Stay): void =>
-    void map.set(key, [...(map.get(key) ?? []), stay]);
+  const put = (map: Map<string, Stay[]>, key: string, stay: Stay): void => {
+    const known = map.get(key);
+    if (known === undefined) map.set(key, [stay]);
+    else known.push(stay);
+  };
+  const ofOrder = new Map<string, Placed[]>();
+  for (const one of placed.values()) {
+    const known = ofOrder.get(one.order.id);
+    if (known === undefined) ofOrder.set(one.order.id, [one]);
+    else known.push(one);
+  }
   for (const { at, operation } of placed.values()) {
     const stay = { from: at.start, to: at.end, who: operation.id, operations: [operation.id] };
     for (const id of at.technicians) put(byTechnician, id, stay);
     for (const id of at.tools) put(byTool, id, stay);
   }
   for (const order of problem.repairOrders) {
-    const mine = [...placed.values()].filter((one) => one.order === order && one.at.bay !== null);
+    const mine = (ofOrder.get(order.id) ?? []).filter((one) => one.at.bay !== null);
     clashes(
       mine.map(({ at, operation }) => ({
         from: at.start,

@@ -3,7 +3,12 @@ import type { Period, PlanOperation, PlanProblem } from './plan-problem.js';
 
 /** Working minutes in [start, end) of all that are given, at once. */
 function workedTogether(calendars: readonly (readonly Period[])[], start: number, end: number): number {
-  const edges = [start, end, ...calendars.flat(2)].filter((edge) => edge >= start && edge <= end);
+  const edges = [start, end];
+  for (const periods of calendars)
+    for (const [from, to] of periods) {
+      if (from > start && from < end) edges.push(from);
+      if (to > start && to < end) edges.push(to);
+    }
   const times = [...new Set(edges)].sort((a, b) => a - b);
   let worked = 0;
   times.forEach((from, k) => {

@@ -5,7 +5,7 @@ export * from './diff-plans.js';
 export * from './explain-plan.js';
 export * from './measure-plan.js';
 export * from './offers.js';
-export * from './plan.js';
+export { plan } from './plan.js';
 export * from './plan-problem.js';
 export * from './plan-result.js';
 export * from './replan.js';

@@ -111,7 +111,7 @@ export class NearbySearch {
     }
     this.refreshHolds();
     this.pushed = 0;
-    this.refill(Infinity, MOST_PUSHED);
+    this.refill(Infinity, 0);
     this.touched.length = 0;
     this.isTouched.fill(0);
     this.table.recount();
@@ -152,7 +152,7 @@ export class NearbySearch {
   }
 
   /** Whether anything has no place, so that it has to be tried again. */
-  private get hasLost(): boolean {
+  get hasLost(): boolean {
     return this.cost >= UNPLACED;
   }
 
@@ -266,7 +266,9 @@ export class NearbySearch {
       if (placed < 0 && this.pushed < mostPushed) placed = this.force(o);
       if (placed >= 0) this.put(placed);
       else if (limit < Infinity) return false;
-      if (limit < Infinity && this.touched.length > MOST_OUT) return false;
+      if (limit === Infinity) continue;
+      if (this.touched.length > MOST_OUT) return false;
+      if (total(table.settle()) - UNPLACED * this.out.length > limit) return false;
     }
     return total(table.settle()) <= limit;
   }
@@ -301,7 +303,8 @@ export class NearbySearch {
 
   private areBeforeIn(o: number): boolean {
     const { first, item } = this.model.before;
-    for (let k = first[o] ?? 0; k < (first[o + 1] ?? 0); k++) if (this.isOut[item[k] ?? 0] === 1) return false;
+    for (let k = first[o] ?? 0; k < (first[o + 1] ?? 0); k++)
+      if (this.isOut[item[k] ?? 0] === 1) return false;
     return true;
   }
 
@@ -314,7 +317,8 @@ export class NearbySearch {
       this.pushed++;
       isTaken = true;
     }
-    for (let k = first[o] ?? 0; k < (first[o + 1] ?? 0); k++) isTaken = this.outWithRest(item[k] ?? 0) || isTaken;
+    for (let k = first[o] ?? 0; k < (first[o + 1] ?? 0); k++)
+      isTaken = this.outWithRest(item[k] ?? 0) || isTaken;
     return isTaken;
   }
 
@@ -446,6 +450,8 @@ export class NearbySearch {
     const from = start - wide * this.random();
     const bay = table.bay[o] ?? -1;
     const resource = bay >= 0 && this.random() < 0.5 ? model.bay0 + bay : (model.crewLead[crew] ?? 0);
+    // What is late goes in first where there is room now, the rest after it.
+    if (this.random() < 0.5) this.takeOrder(model.order[o] ?? 0, 0, -FAR);
     const list = table.busy[resource];
     const owners: number[] = [];
     if (list !== undefined)
@@ -455,8 +461,7 @@ export class NearbySearch {
     const isByChance = this.random() < 0.5;
     for (const owner of owners) {
       const members = resource >= model.bay0 ? (table.holdMembers[owner] ?? []) : [owner];
-      for (const one of members)
-        this.takeOut(one, isByChance ? this.random() * FAR : this.dueStart(one));
+      for (const one of members) this.takeOut(one, isByChance ? this.random() * FAR : this.dueStart(one));
     }
   }
 
@@ -478,7 +483,11 @@ export class NearbySearch {
       let o = this.free[this.below(this.free.length)] ?? 0;
       for (let tries = 0; tries < 8 && Math.abs((table.start[o] ?? 0) - near) > 480; tries++)
         o = this.free[this.below(this.free.length)] ?? 0;
-      this.takeOrder(model.order[o] ?? 0, this.random() < 0.5 ? 0 : (table.start[o] ?? 0), this.random() * FAR);
+      this.takeOrder(
+        model.order[o] ?? 0,
+        this.random() < 0.5 ? 0 : (table.start[o] ?? 0),
+        this.random() * FAR,
+      );
     }
   }
 }

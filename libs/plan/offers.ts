@@ -9,6 +9,9 @@ import type { PlanAssignment, PlanProblem, PlanRepairOrder } from './plan-proble
 import type { Plan, PlanEffort } from './plan-result.js';
 import { readyP80 } from './ready-spread.js';
 
+/** One car between what is planned is soon at its best. */
+const LOOKS_BETWEEN = 1500;
+
 /** One answer to "when?". */
 export interface Offer {
   /** When the car is first worked on, and in which bay it is first. */
@@ -44,7 +47,12 @@ export function offers(
 ): Result<Offer[], PlanProblemFault | Fault<'no-place'>> {
   const arrivals = wish.arrivals ?? [newOrder.arrives ?? problem.now];
   const rounds = arrivals.length + (wish.mayMove === true ? 1 : 0);
-  const own = { ...effort, timeLimitMs: effort.timeLimitMs / rounds };
+  const began = effort.now();
+  const own = {
+    ...effort,
+    timeLimitMs: effort.timeLimitMs / rounds,
+    lookLimit: Math.min(effort.lookLimit ?? Infinity, LOOKS_BETWEEN),
+  };
   const found: Offer[] = [];
   for (const arrives of arrivals) {
     const order = { ...newOrder, arrives: Math.max(arrives, newOrder.arrives ?? 0), promised: null };
@@ -54,7 +62,8 @@ export function offers(
     found.push(offerOf({ problem, current, order, seed: effort.seed }, made.value.assignments, []));
   }
   if (wish.mayMove === true) {
-    const made = withMoves(problem, current, newOrder, own);
+    const timeLimitMs = Math.max(1, effort.timeLimitMs - (effort.now() - began));
+    const made = withMoves(problem, current, newOrder, { ...effort, timeLimitMs });
     if (!made.ok) return made;
     if (made.value !== null) found.push(made.value);
   }

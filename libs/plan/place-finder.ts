@@ -350,8 +350,7 @@ export class PlaceFinder {
         continue;
       }
       let price = (bay === previous.bay[o] ? 0 : 1) + (this.noise > 0 ? this.random() : 0);
-      if (this.mayPush)
-        price += this.pushedInBay(bay, hold) + (bay === previous.bay[o] ? 0 : 6000);
+      if (this.mayPush) price += this.pushedInBay(bay, hold) + (bay === previous.bay[o] ? 0 : 6000);
       if (price < least) [best, least] = [bay, price];
     }
     if (best >= 0) {
@@ -413,7 +412,8 @@ export class PlaceFinder {
     for (let other = model.orderFirst[this.order] ?? 0; other < last; other++) {
       const own = model.hold[other] ?? -1;
       if (own < 0 || own === hold || (table.stayCount[own] ?? 0) === 0) continue;
-      if ((table.stayFrom[own] ?? 0) < needed && (table.stayTo[own] ?? 0) > s) return table.stayBay[own] ?? -1;
+      if ((table.stayFrom[own] ?? 0) < needed && (table.stayTo[own] ?? 0) > s)
+        return table.stayBay[own] ?? -1;
     }
     return -1;
   }
@@ -449,4 +449,3 @@ export class PlaceFinder {
     this.e = (rota.to[period] ?? 0) + left;
   }
 }
-

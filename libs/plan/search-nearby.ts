@@ -7,6 +7,8 @@ import type { PlanModel } from './plan-model.js';
 /** Temperatures in minutes of lateness at the beginning and at the end. */
 const HOT = 20;
 const COLD = 1;
+/** Rounds that are added while something has no place. */
+const MORE_WHEN_LOST = 8;
 /** Attempts between two looks at the time. */
 const AT_ONCE = 8;
 
@@ -37,10 +39,12 @@ export function searchNearby(
   const search = new NearbySearch(model, free, random);
   search.complete(search.keep());
   meter.first();
-  for (let { part } = meter; part < 1; { part } = meter) {
-    if (search.walk(AT_ONCE, PER_MINUTE * HOT * (COLD / HOT) ** part)) meter.bestMs = meter.ms;
+  let more = MORE_WHEN_LOST;
+  for (let { part } = meter; part < 1 || (search.hasLost && more-- > 0); { part } = meter) {
+    if (search.walk(AT_ONCE, PER_MINUTE * HOT * (COLD / HOT) ** Math.min(1, part))) meter.bestMs = meter.ms;
     meter.looked = search.looked;
   }
   const { hard } = search.bestCost;
-  return { kept: search.best, hard, isComplete: hard - UNPLACED * (model.operations - free.length - model.started.length) < UNPLACED };
+  const hopeless = model.operations - free.length - model.started.length;
+  return { kept: search.best, hard, isComplete: hard - UNPLACED * hopeless < UNPLACED };
 }

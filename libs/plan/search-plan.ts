@@ -82,12 +82,7 @@ export function searchPlan(model: PlanModel, effort: PlanEffort): Found {
 }
 
 /** Around the previous plan; afresh when something has no place there. */
-function searchAround(
-  placer: Placer,
-  free: readonly number[],
-  random: () => number,
-  meter: Meter,
-): Schedule {
+function searchAround(placer: Placer, free: readonly number[], random: () => number, meter: Meter): Schedule {
   const around = searchNearby(placer.model, free, random, meter);
   if (around.isComplete) return around.kept;
   const afresh = searchAfresh(placer, free, random, meter);
@@ -118,7 +113,10 @@ function searchAfresh(placer: Placer, free: readonly number[], random: () => num
       if (annealing.walk(32, cooled(round === 0 ? T.hot : T.hotLater, T.cold, part)))
         noteBetter(annealing.best, best, meter);
       meter.looked = before + annealing.looked;
-      part = Math.max((meter.part - from) / (1 - from), annealing.looked / (T.looksEach * free.length));
+      part = Math.max(
+        (meter.part - from) / Math.max(1e-9, 1 - from),
+        annealing.looked / (T.looksEach * free.length),
+      );
     }
     for (const one of [keys.best, annealing.best])
       if (best === null || isBetter(one.cost, best.cost)) best = one;
