@@ -1,4 +1,5 @@
 import type { BrokenRule, Placed, PlanRule } from './broken-rule.js';
+import type { Naming } from './naming.js';
 import type { PlanProblem } from './plan-problem.js';
 
 interface Stay {
@@ -9,7 +10,11 @@ interface Stay {
 }
 
 /** That nobody and nothing is in two places, and that a car that is apart is not moved. */
-export function overlapRules(problem: PlanProblem, placed: ReadonlyMap<string, Placed>): BrokenRule[] {
+export function overlapRules(
+  problem: PlanProblem,
+  placed: ReadonlyMap<string, Placed>,
+  name: Naming,
+): BrokenRule[] {
   const broken: BrokenRule[] = [];
   const byTechnician = new Map<string, Stay[]>();
   const byTool = new Map<string, Stay[]>();
@@ -40,7 +45,7 @@ export function overlapRules(problem: PlanProblem, placed: ReadonlyMap<string, P
         operations: [operation.id],
       })),
       'vehicle-overlap',
-      order.id,
+      name(order.id),
       broken,
     );
     const stays = staysOf(mine, broken);
@@ -51,13 +56,13 @@ export function overlapRules(problem: PlanProblem, placed: ReadonlyMap<string, P
           broken.push({
             rule: 'vehicle-moved',
             operations: [...stay.operations, ...other.stay.operations],
-            detail: `"${order.id}" would stand in two bays.`,
+            detail: `${name(order.id)} would stand in two bays.`,
           });
     });
   }
-  for (const [id, stays] of byTechnician) clashes(stays, 'technician-overlap', id, broken);
-  for (const [id, stays] of byTool) clashes(stays, 'tool-overlap', id, broken);
-  for (const [id, stays] of byBay) clashes(stays, 'bay-overlap', id, broken);
+  for (const [id, stays] of byTechnician) clashes(stays, 'technician-overlap', name(id), broken);
+  for (const [id, stays] of byTool) clashes(stays, 'tool-overlap', name(id), broken);
+  for (const [id, stays] of byBay) clashes(stays, 'bay-overlap', name(id), broken);
   return broken;
 }
 
@@ -90,7 +95,7 @@ function clashes(stays: readonly Stay[], rule: PlanRule, where: string, broken: 
         broken.push({
           rule,
           operations: [...stay.operations, ...other.operations],
-          detail: `"${where}" is taken twice from ${other.from} on.`,
+          detail: `${where} is taken twice from ${other.from} on.`,
         });
     }
   });

@@ -1,4 +1,5 @@
 import type { BrokenRule, Placed, PlanRule } from './broken-rule.js';
+import type { Naming } from './naming.js';
 import type { Period, PlanOperation, PlanProblem } from './plan-problem.js';
 
 /** Working minutes in [start, end) of all that are given, at once. */
@@ -33,6 +34,7 @@ export function timeRules(
   problem: PlanProblem,
   { at, operation, order }: Placed,
   placed: ReadonlyMap<string, Placed>,
+  name: Naming,
 ): BrokenRule[] {
   if (operation.started != null) return [];
   const broken: BrokenRule[] = [];
@@ -44,7 +46,7 @@ export function timeRules(
   for (const id of operation.after ?? []) {
     const earlier = placed.get(id);
     if (earlier === undefined || earlier.at.end > at.start)
-      say('before-predecessor', `"${id}" is not over before it.`, [id]);
+      say('before-predecessor', `${name(id)} is not over before it.`, [id]);
   }
   const calendars = at.technicians.flatMap((id) => {
     const found = problem.technicians.find((technician) => technician.id === id);

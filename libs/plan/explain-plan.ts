@@ -1,5 +1,7 @@
 import { crewsOf } from './crew-choice.js';
 import { bayTakes } from './bay-choice.js';
+import { quoted } from './naming.js';
+import type { Naming, Wording } from './naming.js';
 import { baysTaken } from './stays.js';
 import type { PlanAssignment, PlanOperation, PlanProblem, PlanRepairOrder } from './plan-problem.js';
 import type { Plan } from './plan-result.js';
@@ -51,13 +53,20 @@ export interface PlanExplanation {
   readonly late: readonly LateChain[];
 }
 
+interface Told {
+  readonly problem: PlanProblem;
+  readonly plan: Plan;
+  readonly name: Naming;
+}
+
 interface Known {
   readonly operation: PlanOperation;
   readonly order: PlanRepairOrder;
 }
 
 /** Why each assignment starts no earlier, and what made each broken promise late. */
-export function explainPlan(problem: PlanProblem, plan: Plan): PlanExplanation {
+export function explainPlan(problem: PlanProblem, plan: Plan, wording: Wording = {}): PlanExplanation {
+  const name = wording.names ?? quoted;
   const known = new Map(
     problem.repairOrders.flatMap((order) =>
       order.operations.map((operation) => [operation.id, { operation, order }]),
@@ -67,14 +76,14 @@ export function explainPlan(problem: PlanProblem, plan: Plan): PlanExplanation {
   for (const at of plan.assignments) {
     const found = known.get(at.operation);
     if (found === undefined) continue;
-    const waits = waitsOf(problem, plan, at, found).sort((a, b) => b.until - a.until);
+    const waits = waitsOf({ problem, plan, name }, at, found).sort((a, b) => b.until - a.until);
     explained.set(at.operation, { operation: at.operation, start: at.start, waits });
   }
   const late = problem.repairOrders.flatMap((order) => lateChain(order, plan, explained));
   return { operations: [...explained.values()], late };
 }
 
-function waitsOf(problem: PlanProblem, plan: Plan, at: PlanAssignment, { operation, order }: Known): Wait[] {
+function waitsOf({ problem, plan, name }: Told, at: PlanAssignment, { operation, order }: Known): Wait[] {
   const wait = (
     what: WaitsFor,
     until: number,
@@ -99,18 +108,20 @@ function waitsOf(problem: PlanProblem, plan: Plan, at: PlanAssignment, { operati
     if (other.operation === at.operation || other.end > at.start) continue;
     const by = { by: other.operation };
     if ((operation.after ?? []).includes(other.operation)) {
-      const words = `"${other.operation}" must be over first.`;
+      const words = `${name(other.operation)} must be over first.`;
       add(
-        wait('work-order', other.end, words, `"${other.operation}" done sooner.`, {
+        wait('work-order', other.end, words, `${name(other.operation)} done sooner.`, {
           ...by,
           id: other.operation,
         }),
       );
     }
     for (const id of at.technicians.filter((one) => other.technicians.includes(one)))
-      add(technicianWait(problem, operation, id, other, wait));
+      add(technicianWait({ problem, name }, operation, id, other, wait));
     for (const id of at.tools.filter((one) => other.tools.includes(one)))
-      add(wait('tool', other.end, `"${id}" is in use until then.`, 'One more of this tool.', { ...by, id }));
+      add(
+        wait('tool', other.end, `${name(id)} is in use until then.`, 'One more of this tool.', { ...by, id }),
+      );
   }
   for (const stay of baysTaken(problem, plan.assignments)) {
     if (stay.bay !== at.bay || stay.order === order.id || stay.to > at.start) continue;
@@ -118,7 +129,7 @@ function waitsOf(problem: PlanProblem, plan: Plan, at: PlanAssignment, { operati
     const remedy =
       others > 1 ? 'A bay of this kind that is given back sooner.' : 'A second bay that takes this vehicle.';
     add(
-      wait('bay', stay.to, `"${stay.bay}" is held until then.`, remedy, {
+      wait('bay', stay.to, `${name(stay.bay)} is held until then.`, remedy, {
         id: at.bay,
         by: stay.last,
         isOnly: others === 1,
@@ -126,7 +137,7 @@ function waitsOf(problem: PlanProblem, plan: Plan, at: PlanAssignment, { operati
     );
   }
   const latest = waits.reduce((most, { until }) => Math.max(most, until), problem.now);
-  if (latest < at.start) waits.push(...restOf(problem, at, latest, wait));
+  if (latest < at.start) waits.push(...restOf({ problem, name }, at, latest, wait));
   if (waits.length === 0) waits.push(wait('now', at.start, 'It can start at once.', 'Nothing.'));
   return waits;
 }
@@ -134,7 +145,7 @@ function waitsOf(problem: PlanProblem, plan: Plan, at: PlanAssignment, { operati
 type MakeWait = (what: WaitsFor, until: number, words: string, remedy: string, more?: Partial<Wait>) => Wait;
 
 function technicianWait(
-  problem: PlanProblem,
+  { problem, name }: Omit<Told, 'plan'>,
   operation: PlanOperation,
   id: string,
   other: PlanAssignment,
@@ -145,15 +156,20 @@ function technicianWait(
   const skills = (operation.skills ?? []).join(' and ');
   const words =
     isOnly && skills !== ''
-      ? `"${id}" alone holds ${skills} and is taken until then.`
-      : `"${id}" is taken until then.`;
+      ? `${name(id)} alone holds ${skills} and is taken until then.`
+      : `${name(id)} is taken until then.`;
   const remedy =
     isOnly && skills !== '' ? `A second person who holds ${skills}.` : 'Somebody else who is free.';
   return wait('technician', other.end, words, remedy, { id, by: other.operation, isOnly });
 }
 
 /** Nothing is in its way and yet it starts later: its people do not work, or the plan keeps it where it was. */
-function restOf(problem: PlanProblem, at: PlanAssignment, latest: number, wait: MakeWait): Wait[] {
+function restOf(
+  { problem, name }: Omit<Told, 'plan'>,
+  at: PlanAssignment,
+  latest: number,
+  wait: MakeWait,
+): Wait[] {
   const works = at.technicians.flatMap((id) => {
     const found = problem.technicians.find((technician) => technician.id === id);
     return found === undefined ? [] : [found];
@@ -163,7 +179,9 @@ function restOf(problem: PlanProblem, at: PlanAssignment, latest: number, wait: 
     idle !== undefined &&
     !works.every(({ works: periods }) => periods.some(([from, to]) => from <= latest && latest < to));
   if (isIdle)
-    return [wait('shift', at.start, `"${idle.id}" works again then.`, 'A longer shift.', { id: idle.id })];
+    return [
+      wait('shift', at.start, `${name(idle.id)} works again then.`, 'A longer shift.', { id: idle.id }),
+    ];
   const was = problem.previous?.find(({ operation }) => operation === at.operation);
   if (was?.start === at.start)
     return [wait('plan', at.start, 'It keeps the time that was planned before.', 'A new plan.')];

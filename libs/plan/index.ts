@@ -4,6 +4,7 @@ export * from './check-problem.js';
 export * from './diff-plans.js';
 export * from './explain-plan.js';
 export * from './measure-plan.js';
+export * from './naming.js';
 export * from './offers.js';
 export { plan } from './plan.js';
 export * from './plan-problem.js';
