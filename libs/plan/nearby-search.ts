@@ -3,16 +3,15 @@ import { PlaceFinder } from './place-finder.js';
 import { UNPLACED } from './placer.js';
 import { PER_MINUTE } from './plan-model.js';
 import type { PlanModel } from './plan-model.js';
+import { copy, depthOf, kept } from './kept.js';
+import type { Kept } from './kept.js';
+import { TakeOuts } from './take-outs.js';
 import { Timetable } from './timetable.js';
 import type { TableCost } from './timetable.js';
 
 /** What the lesser parts of the objective weigh while it is searched. */
 const BLOCKED_RATE = 0.002 * PER_MINUTE;
 const FINISH_RATE = 0.0002 * PER_MINUTE;
-/** How likely each kind of attempt is, summed up. */
-const PULL = 0.4;
-const PUT_BACK = 0.6;
-const WINDOW = 0.75;
 /** How often what is put in may push others out, who may push others in turn; and how many in all. */
 const PUSHES = 0.7;
 const MOST_PUSHED = 16;
@@ -20,20 +19,8 @@ const MOST_PUSHED = 16;
 const MOST_OUT = 40;
 /** How far costs of places are blurred, when they are. */
 const NOISE = 0.3;
-/** The window that is emptied at one resource, in minutes. */
-const NARROW = 60;
-const WIDE = 1440;
-
 const total = ({ hard, blocked, finish }: TableCost): number =>
   hard + BLOCKED_RATE * blocked + FINISH_RATE * finish;
-
-export interface Kept {
-  readonly start: Int32Array;
-  readonly end: Int32Array;
-  readonly crew: Int32Array;
-  readonly bay: Int32Array;
-  readonly unit: Int32Array;
-}
 
 /**
  * Search around a previous plan: a few operations are taken out (a late repair order and what stands in its way, what
@@ -46,6 +33,7 @@ export class NearbySearch {
   readonly best: Kept;
   readonly bestCost: TableCost = { hard: Infinity, blocked: 0, finish: 0 };
   private readonly finder: PlaceFinder;
+  private readonly takeOuts: TakeOuts;
   private readonly isMovable: Uint8Array;
   private readonly isMovableHold: Uint8Array;
   private readonly depth: Int32Array;
@@ -70,6 +58,7 @@ export class NearbySearch {
     this.isMovable = new Uint8Array(n);
     this.isMovableHold = new Uint8Array(model.holds);
     this.finder = new PlaceFinder(this.table, this.isMovable, this.isMovableHold, random);
+    this.takeOuts = new TakeOuts(this.table, free, random, (o, rank) => this.takeOut(o, rank));
     this.rank = new Float64Array(n);
     this.isOut = new Uint8Array(n);
     this.isTouched = new Uint8Array(n);
@@ -136,7 +125,7 @@ export class NearbySearch {
       if (this.hasLost) this.bringLost();
       this.finder.noise = this.random() < 0.5 ? NOISE : 0;
       this.finder.pushRate = 0.25 * 8 ** this.random();
-      this.destroy();
+      this.takeOuts.some();
       const pushes = this.random() < PUSHES ? 1 + this.below(MOST_PUSHED) : 0;
       const isWhole = this.out.length > 0 && this.refill(limit, pushes);
       const cost = total(this.table.settle());
@@ -370,155 +359,4 @@ export class NearbySearch {
   private below(count: number): number {
     return Math.floor(this.random() * count);
   }
-
-  /** Takes something out. */
-  private destroy(): void {
-    const dice = this.random();
-    if (dice < PULL) this.pull();
-    else if (dice < PUT_BACK) this.putBack();
-    else if (dice < WINDOW) this.emptyWindow();
-    else this.takeOrders();
-  }
-
-  /** A repair order that is late, the worse the likelier; any where none is. */
-  private pickLate(): number {
-    const { model, table } = this;
-    let sum = 0;
-    for (let order = 0; order < model.orders; order++) sum += Math.sqrt(table.lateOf(order));
-    let left = this.random() * sum;
-    if (sum > 0)
-      for (let order = 0; order < model.orders; order++) {
-        const late = table.lateOf(order);
-        left -= Math.sqrt(late);
-        if (left <= 0 && late > 0) return order;
-      }
-    return this.below(model.orders);
-  }
-
-  private takeOrder(order: number, from: number, rank: number): void {
-    const { model } = this;
-    const last = model.orderEnd[order] ?? 0;
-    for (let o = model.orderFirst[order] ?? 0; o < last; o++)
-      if ((this.table.start[o] ?? -1) >= from) this.takeOut(o, rank);
-  }
-
-  /** A late repair order, or its end, goes in first and pushes. */
-  private pull(): void {
-    const { model, table } = this;
-    const order = this.pickLate();
-    let from = 0;
-    if (this.random() < 0.5) {
-      const first = model.orderFirst[order] ?? 0;
-      from = table.start[first + this.below((model.orderEnd[order] ?? 0) - first)] ?? 0;
-    }
-    this.takeOrder(order, from, -FAR);
-  }
-
-  /** What is not where it was goes back, and whoever is there gives way. */
-  private putBack(): void {
-    const { model, table, free } = this;
-    let picked = -1;
-    let seen = 0;
-    for (const o of free)
-      if ((table.start[o] ?? -1) >= 0 && table.changeCostOf(o) > 0 && this.random() * ++seen < 1) picked = o;
-    if (picked < 0) {
-      this.emptyWindow();
-      return;
-    }
-    if (this.random() < 0.5) this.takeOut(picked, -FAR);
-    else {
-      const order = model.order[picked] ?? 0;
-      const last = model.orderEnd[order] ?? 0;
-      for (let o = model.orderFirst[order] ?? 0; o < last; o++)
-        if (table.changeCostOf(o) > 0) this.takeOut(o, -FAR);
-    }
-  }
-
-  /** All that one technician or bay has in a window, around something late or anything. */
-  private emptyWindow(): void {
-    const { model, table, free } = this;
-    let o = free[this.below(free.length)] ?? 0;
-    if (this.random() < 0.7) {
-      const order = this.pickLate();
-      const first = model.orderFirst[order] ?? 0;
-      o = first + this.below((model.orderEnd[order] ?? 0) - first);
-    }
-    const start = table.start[o] ?? -1;
-    const crew = table.crew[o] ?? -1;
-    if (start < 0 || crew < 0) return;
-    const wide = NARROW * (WIDE / NARROW) ** this.random();
-    const from = start - wide * this.random();
-    const bay = table.bay[o] ?? -1;
-    const resource = bay >= 0 && this.random() < 0.5 ? model.bay0 + bay : (model.crewLead[crew] ?? 0);
-    // What is late goes in first where there is room now, the rest after it.
-    if (this.random() < 0.5) this.takeOrder(model.order[o] ?? 0, 0, -FAR);
-    const list = table.busy[resource];
-    const owners: number[] = [];
-    if (list !== undefined)
-      for (let k = 0; k < list.count; k++)
-        if ((list.to[k] ?? 0) > from && (list.from[k] ?? 0) < from + wide && (list.owner[k] ?? -1) >= 0)
-          owners.push(list.owner[k] ?? 0);
-    const isByChance = this.random() < 0.5;
-    for (const owner of owners) {
-      const members = resource >= model.bay0 ? (table.holdMembers[owner] ?? []) : [owner];
-      for (const one of members) this.takeOut(one, isByChance ? this.random() * FAR : this.dueStart(one));
-    }
-  }
-
-  private dueStart(o: number): number {
-    const { model } = this;
-    return (model.due[model.order[o] ?? 0] ?? FAR) - (model.tail[o] ?? 0);
-  }
-
-  /** A late repair order with two or three others, in an order by chance. */
-  private takeOrders(): void {
-    const count = 1 + this.below(2);
-    const { model, table } = this;
-    const late = this.pickLate();
-    this.takeOrder(late, 0, this.random() * FAR);
-    const first = model.orderFirst[late] ?? 0;
-    const probe = first + this.below((model.orderEnd[late] ?? 0) - first);
-    const near = this.touched.includes(probe) ? (this.was.start[probe] ?? 0) : (table.start[probe] ?? 0);
-    for (let k = 0; k < count; k++) {
-      let o = this.free[this.below(this.free.length)] ?? 0;
-      for (let tries = 0; tries < 8 && Math.abs((table.start[o] ?? 0) - near) > 480; tries++)
-        o = this.free[this.below(this.free.length)] ?? 0;
-      this.takeOrder(
-        model.order[o] ?? 0,
-        this.random() < 0.5 ? 0 : (table.start[o] ?? 0),
-        this.random() * FAR,
-      );
-    }
-  }
-}
-
-function kept(table: Timetable): Kept {
-  const own = (list: Int32Array): Int32Array => list.slice();
-  return {
-    ...{ start: own(table.start), end: own(table.end), crew: own(table.crew) },
-    ...{ bay: own(table.bay), unit: own(table.unit) },
-  };
-}
-
-function copy(table: Timetable, to: Kept): void {
-  to.start.set(table.start);
-  to.end.set(table.end);
-  to.crew.set(table.crew);
-  to.bay.set(table.bay);
-  to.unit.set(table.unit);
-}
-
-/** How many operations must be over before each, one after the other. */
-function depthOf({ operations, before }: PlanModel): Int32Array {
-  const depth = new Int32Array(operations).fill(-1);
-  const of = (o: number): number => {
-    if ((depth[o] ?? -1) >= 0) return depth[o] ?? 0;
-    let most = 0;
-    for (let k = before.first[o] ?? 0; k < (before.first[o + 1] ?? 0); k++)
-      most = Math.max(most, 1 + of(before.item[k] ?? 0));
-    depth[o] = most;
-    return most;
-  };
-  for (let o = 0; o < operations; o++) of(o);
-  return depth;
 }

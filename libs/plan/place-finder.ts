@@ -1,7 +1,9 @@
 import { FAR } from './far.js';
 import { advance } from './finish-of.js';
 import { PER_MINUTE } from './plan-model.js';
+import { pushedIn } from './push-cost.js';
 import { bucketsOf } from './rota.js';
+import { latestOf, readyOf } from './start-window.js';
 import type { Timetable } from './timetable.js';
 
 const PER_CALENDAR = bucketsOf();
@@ -48,30 +50,6 @@ export class PlaceFinder {
     this.unitsTried = new Int32Array(slots).fill(-1);
   }
 
-  /** When all that must be over before an operation is, as far as it has places. */
-  readyOf(o: number): number {
-    const { model, end } = this.table;
-    const { first, item } = model.before;
-    let ready = model.release[o] ?? 0;
-    for (let k = first[o] ?? 0; k < (first[o + 1] ?? 0); k++) {
-      const over = end[item[k] ?? 0] ?? 0;
-      if (over > ready) ready = over;
-    }
-    return ready;
-  }
-
-  /** When the first of what comes after it starts. */
-  private latestOf(o: number): number {
-    const { model, start } = this.table;
-    const { first, item } = model.after;
-    let latest = FAR;
-    for (let k = first[o] ?? 0; k < (first[o + 1] ?? 0); k++) {
-      const begins = start[item[k] ?? 0] ?? -1;
-      if (begins >= 0 && begins < latest) latest = begins;
-    }
-    return latest;
-  }
-
   /** Looks for the best place; false when there is none. */
   find(o: number, mayPush: boolean): boolean {
     const { model } = this.table;
@@ -79,9 +57,9 @@ export class PlaceFinder {
     this.cost = Infinity;
     this.crew = -1;
     this.isPush = false;
-    this.latest = this.latestOf(o);
+    this.latest = latestOf(this.table, o);
     this.order = model.order[o] ?? 0;
-    const ready = this.readyOf(o);
+    const ready = readyOf(this.table, o);
     const { previous } = model;
     const was = previous.start[o] ?? -1;
     const wasBay = previous.bay[o] ?? -1;
@@ -135,10 +113,10 @@ export class PlaceFinder {
     this.mayPush = false;
     this.cost = Infinity;
     this.crew = -1;
-    this.latest = this.latestOf(o);
+    this.latest = latestOf(this.table, o);
     this.order = model.order[o] ?? 0;
     const [was, crew] = [previous.start[o] ?? -1, previous.crew[o] ?? -1];
-    if (was < 0 || crew < 0 || was < this.readyOf(o)) return false;
+    if (was < 0 || crew < 0 || was < readyOf(this.table, o)) return false;
     this.tryCrew(o, crew, was, previous.bay[o] ?? -1);
     const slots = model.toolKinds.first[o + 1] ?? 0;
     for (let slot = model.toolKinds.first[o] ?? 0; slot < slots; slot++)
@@ -210,12 +188,13 @@ export class PlaceFinder {
   /** What must give way is taken to move by a little at least. */
   private pushCost(o: number, crew: number, bay: number): number {
     const { model } = this.table;
-    let cost = this.pushedIn(model.crewLead[crew] ?? 0, o);
+    const span = [this.s, this.e] as const;
+    let cost = pushedIn(this.table, model.crewLead[crew] ?? 0, span, { operation: o });
     const helper = model.crewHelper[crew] ?? -1;
-    if (helper >= 0) cost += this.pushedIn(helper, o);
+    if (helper >= 0) cost += pushedIn(this.table, helper, span, { operation: o });
     const slots = model.toolKinds.first[o + 1] ?? 0;
     for (let slot = model.toolKinds.first[o] ?? 0; slot < slots; slot++)
-      cost += this.pushedIn(this.unitsTried[slot] ?? -1, o);
+      cost += pushedIn(this.table, this.unitsTried[slot] ?? -1, span, { operation: o });
     return bay >= 0 ? cost + this.pushedInBay(bay, model.hold[o] ?? 0) : cost;
   }
 
@@ -224,37 +203,7 @@ export class PlaceFinder {
     const isIn = (table.stayCount[hold] ?? 0) > 0;
     const from = isIn ? Math.min(s, table.stayFrom[hold] ?? 0) : s;
     const to = isIn ? Math.max(e, table.stayTo[hold] ?? 0) : e;
-    return this.pushedIn(table.model.bay0 + bay, -1, this.order, from, to);
-  }
-
-  private pushedIn(resource: number, own: number, ownOrder = -1, s = this.s, e = this.e): number {
-    const { table } = this;
-    const list = table.busy[resource];
-    if (list === undefined) return 0;
-    let cost = 0;
-    for (let k = 0; k < list.count; k++) {
-      if ((list.from[k] ?? 0) >= e) break;
-      if ((list.to[k] ?? 0) <= s) continue;
-      const owner = list.owner[k] ?? -1;
-      if (owner === own || owner < 0) continue;
-      if (ownOrder >= 0 && table.holdOrder[owner] === ownOrder) continue;
-      cost += 1 + this.shiftCost(owner, ownOrder >= 0, e - (list.from[k] ?? 0));
-    }
-    return cost;
-  }
-
-  /** About what it costs when an operation, or a whole hold with what it delays, goes so much later. */
-  private shiftCost(owner: number, isHold: boolean, minutes: number): number {
-    const { table } = this;
-    const { model } = table;
-    const members = isHold ? (table.holdMembers[owner] ?? []) : [owner];
-    const order = isHold ? (table.holdOrder[owner] ?? 0) : (model.order[owner] ?? 0);
-    let cost = 0;
-    for (const one of members)
-      cost += (model.previous.moved[one] ?? 0) + minutes * (model.previous.minuteMoved[one] ?? 0);
-    const over = table.readyOf(order) + minutes - (model.due[order] ?? 0);
-    const late = over > 0 ? over * (model.weight[order] ?? 0) * PER_MINUTE : 0;
-    return cost + Math.max(0, late - table.lateOf(order));
+    return pushedIn(table, table.model.bay0 + bay, [from, to], { order: this.order });
   }
 
   /** The end of what takes a resource in [s, e) first; -1 when it is free. */

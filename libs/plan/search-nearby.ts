@@ -1,5 +1,5 @@
 import { NearbySearch } from './nearby-search.js';
-import type { Kept } from './nearby-search.js';
+import type { Kept } from './kept.js';
 import { UNPLACED } from './placer.js';
 import { PER_MINUTE } from './plan-model.js';
 import type { PlanModel } from './plan-model.js';
