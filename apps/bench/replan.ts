@@ -16,8 +16,9 @@ const SHOPS = option('shops', 20);
 const FIRST = option('first', 1);
 const LIMIT_MS = option('ms', 80);
 const SCRATCH_MS = option('scratch-ms', LIMIT_MS);
-/** The plan before the event was improved for this long. */
-const BEFORE_MS = option('before-ms', 1000);
+/** The plan before the event has seen so many schedules, so that it is the same in every run. */
+const BEFORE_LOOKS = option('before-looks', 12_000);
+const LONG_MS = 60_000;
 const WARM_UPS = 4;
 /** `--weights '{"startMoved":10}'` */
 const weightsAt = process.argv.indexOf('--weights');
@@ -32,8 +33,8 @@ function cpuMs(): number {
 
 const effort = (timeLimitMs: number, seed = 1) => ({ timeLimitMs, now: cpuMs, seed });
 
-function planned(problem: PlanProblem, timeLimitMs: number): Plan & { cost: { lateness: number } } {
-  const made = plan(problem, effort(timeLimitMs));
+function planned(problem: PlanProblem, timeLimitMs: number, lookLimit?: number): Plan {
+  const made = plan(problem, { ...effort(timeLimitMs), lookLimit });
   if (!made.ok) throw new Error(made.fault.detail);
   return made.value;
 }
@@ -60,7 +61,7 @@ const quiet: boolean[] = [];
 const only = process.argv.includes('--brief');
 for (let seed = FIRST - WARM_UPS; seed < FIRST + SHOPS; seed++) {
   const problem = twoWeeks(seed + 1000);
-  const before = planned(problem, seed < FIRST ? 100 : BEFORE_MS);
+  const before = planned(problem, LONG_MS, seed < FIRST ? 1000 : BEFORE_LOOKS);
   const shop = later(problem, before.assignments, EVENT_TIME);
   if (seed < FIRST) {
     for (const event of EVENTS) oneCase(shop, event);
