@@ -10,6 +10,11 @@ import { Pricing1764000000009 } from './1764000000009-pricing.js';
 import { Ranges1764000000010 } from './1764000000010-ranges.js';
 import { Choices1764000000011 } from './1764000000011-choices.js';
 import { Contingencies1764000000012 } from './1764000000012-contingencies.js';
+import { Calendars1764000000013 } from './1764000000013-calendars.js';
+import { Plans1764000000014 } from './1764000000014-plans.js';
+import { Reservations1764000000015 } from './1764000000015-reservations.js';
+import { Jobs1764000000016 } from './1764000000016-jobs.js';
+import { WhatIfs1764000000017 } from './1764000000017-what-ifs.js';
 
 /** In order. A list, not a file pattern: it is type-checked, and a bundle or a copy cannot lose one. */
 export const migrations = [
@@ -25,4 +30,9 @@ export const migrations = [
   Ranges1764000000010,
   Choices1764000000011,
   Contingencies1764000000012,
+  Calendars1764000000013,
+  Plans1764000000014,
+  Reservations1764000000015,
+  Jobs1764000000016,
+  WhatIfs1764000000017,
 ];

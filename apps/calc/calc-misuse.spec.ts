@@ -15,7 +15,7 @@ describe('the command called wrongly ends with 2 and one line', () => {
       const outcome = runCalc(name, '[]');
       expect(outcome).toMatchObject({ exitCode: 2, stdout: '' });
       expect(outcome.stderr).toMatch(
-        /^[^\n]*vin, labour, allocate, tax, invoice-tax, punch, hours, wilson, budget, ladder, supplies, margin, matrix, range, schedule, check-schedule\.\n$/,
+        /^[^\n]*vin, labour, allocate, tax, invoice-tax, punch, hours, wilson, budget, ladder, supplies, margin, matrix, range, schedule, check-schedule, what-if\.\n$/,
       );
     }
   });

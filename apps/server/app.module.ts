@@ -9,12 +9,15 @@ import { ContingenciesModule } from './modules/contingencies/contingencies.modul
 import { EstimatesModule } from './modules/estimates/estimates.module.js';
 import { FloorModule } from './modules/floor/floor.module.js';
 import { InspectionsModule } from './modules/inspections/inspections.module.js';
+import { PlanningModule } from './modules/planning/planning.module.js';
 import { RepairOrdersModule } from './modules/repair-orders/repair-orders.module.js';
 import { IdentityModule } from './modules/identity/identity.module.js';
+import { ReservationsModule } from './modules/reservations/reservations.module.js';
 import { ReviewModule } from './modules/review/review.module.js';
 import { SchedulingModule } from './modules/scheduling/scheduling.module.js';
 import { TimeClockModule } from './modules/time-clock/time-clock.module.js';
 import { WorkOrdersModule } from './modules/work-orders/work-orders.module.js';
+import { WhatIfsModule } from './modules/what-ifs/what-ifs.module.js';
 import { VehiclesModule } from './modules/vehicles/vehicles.module.js';
 import { PlatformModule, type PlatformParts } from './platform/platform.module.js';
 
@@ -40,6 +43,9 @@ export class AppModule {
         ContingenciesModule,
         SchedulingModule,
         TimeClockModule,
+        PlanningModule,
+        ReservationsModule,
+        WhatIfsModule,
         BoardModule,
         ReviewModule,
       ],

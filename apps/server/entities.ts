@@ -17,6 +17,10 @@ import { BayRow } from './modules/floor/data/bay.entity.js';
 import { SpecialToolRow } from './modules/floor/data/special-tool.entity.js';
 import { TechnicianSkillRow } from './modules/floor/data/technician-skill.entity.js';
 import { ShiftPatternRow } from './modules/floor/data/shift-pattern.entity.js';
+import { ClosedDayRow } from './modules/floor/data/closed-day.entity.js';
+import { AbsenceRow } from './modules/floor/data/absence.entity.js';
+import { BayClosureRow } from './modules/floor/data/bay-closure.entity.js';
+import { ToolClosureRow } from './modules/floor/data/tool-closure.entity.js';
 import { StepRow } from './modules/catalogue/data/step.entity.js';
 import { OperationRow } from './modules/catalogue/data/operation.entity.js';
 import { OperationStepRow } from './modules/catalogue/data/operation-step.entity.js';
@@ -53,8 +57,15 @@ import { ClaimRow } from './modules/work-orders/data/claim.entity.js';
 import { PartReceiptRow } from './modules/work-orders/data/part-receipt.entity.js';
 import { AssignmentRow } from './modules/scheduling/data/assignment.entity.js';
 import { AssignmentToolRow } from './modules/scheduling/data/assignment-tool.entity.js';
+import { ReservationRow } from './modules/reservations/data/reservation.entity.js';
+import { ReservationOperationRow } from './modules/reservations/data/reservation-operation.entity.js';
+import { ReservationOperationToolRow } from './modules/reservations/data/reservation-operation-tool.entity.js';
 import { ClockEntryRow } from './modules/time-clock/data/clock-entry.entity.js';
 import { AttendanceEntryRow } from './modules/time-clock/data/attendance-entry.entity.js';
+import { PlanSettingsRow } from './modules/planning/data/plan-settings.entity.js';
+import { PlanRunRow } from './modules/planning/data/plan-run.entity.js';
+import { WhatIfRow } from './modules/what-ifs/data/what-if.entity.js';
+import { PlanLeftOutRow } from './modules/planning/data/plan-left-out.entity.js';
 
 /** Every table. A list, not a file pattern: type-checked, and the comparison with the migrations reads it. */
 export const entities = [
@@ -77,6 +88,10 @@ export const entities = [
   SpecialToolRow,
   TechnicianSkillRow,
   ShiftPatternRow,
+  ClosedDayRow,
+  AbsenceRow,
+  BayClosureRow,
+  ToolClosureRow,
   StepRow,
   OperationRow,
   OperationStepRow,
@@ -113,6 +128,13 @@ export const entities = [
   PartReceiptRow,
   AssignmentRow,
   AssignmentToolRow,
+  ReservationRow,
+  ReservationOperationRow,
+  ReservationOperationToolRow,
   ClockEntryRow,
   AttendanceEntryRow,
+  PlanSettingsRow,
+  PlanRunRow,
+  WhatIfRow,
+  PlanLeftOutRow,
 ];

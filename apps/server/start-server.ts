@@ -14,6 +14,7 @@ import { UnitOfWork } from './platform/database/unit-of-work.js';
 import { equip } from './platform/http/equip.js';
 import { clientErrorHandler, frameworkErrors } from './platform/http/framework-errors.js';
 import { LIVE_CHANNEL } from './platform/live/live-hub.js';
+import { QueueRunner } from './platform/queue/index.js';
 
 export interface RunningServer {
   readonly app: NestFastifyApplication;
@@ -39,7 +40,7 @@ export async function startServer(
     await listener.connect();
     await listener.listen(LIVE_CHANNEL);
     const app = await NestFactory.create<NestFastifyApplication>(
-      AppModule.with({ config, clock, log, listener }, database.options),
+      AppModule.with({ config, clock, log, listener, straight: database.straight }, database.options),
       new FastifyAdapter({
         // What is under way is answered; event streams are ended by the hub, and `stop` does not wait for ever.
         forceCloseConnections: 'idle',
@@ -54,11 +55,14 @@ export async function startServer(
     await equip(app, config);
     if (config.demoShop && database.isEmpty) await seedDemoShop(app.get(UnitOfWork), app.get(LinkTokens));
     await app.listen(config.port, config.host);
+    const jobs = app.get(QueueRunner);
+    if (config.backgroundWork) jobs.start();
     return {
       app,
       url: await app.getUrl(),
       migrated: database.migrated,
       stop: async () => {
+        await jobs.stop();
         const impatient = setTimeout(() => app.getHttpServer().closeAllConnections(), STOP_LIMIT_MS);
         await app.close();
         clearTimeout(impatient);

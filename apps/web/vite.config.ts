@@ -9,6 +9,18 @@ const here = (path: string): string => fileURLToPath(new URL(path, import.meta.u
 /** One entry per audience: every `*.html` beside this file is a page; adding one needs no change here. */
 const pages = readdirSync(here('.')).filter((file) => file.endsWith('.html'));
 
+/** What every page of the staff starts with: in one piece it packs tighter, and a page more does not cut it finer. */
+const FRAME = new RegExp(
+  [
+    'apps/web/src/(session|api)/',
+    'apps/web/src/live/(use-live|coalesce)',
+    'apps/web/src/ui/(light|light-switch|session-tools|sheet-page|status-line|role-words|marks|refusal|ways)\\.',
+    'apps/web/src/board/(may-plan|zone-time)\\.',
+    'apps/web/src/estimate/(answers|use-late|use-settled|today)\\.',
+    'libs/kernel/',
+  ].join('|'),
+);
+
 export default defineConfig({
   root: here('.'),
   base: '/',
@@ -27,7 +39,10 @@ export default defineConfig({
       // What changes only with its version stays in the cache when a page changes.
       output: {
         codeSplitting: {
-          groups: [{ name: 'react', test: /node_modules[\\/](react|react-dom|scheduler)[\\/]/ }],
+          groups: [
+            { name: 'react', test: /node_modules[\\/](react|react-dom|scheduler|@tanstack)[\\/]/ },
+            { name: 'frame', test: FRAME },
+          ],
         },
       },
     },

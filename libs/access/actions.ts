@@ -25,6 +25,7 @@ export const ACTION_TABLE = {
   'staff.manage': LEAD,
   'device.enrol': LEAD,
   'floor.configure': LEAD,
+  'calendar.write': DESK,
   'catalogue.read': ALL,
   'catalogue.write': LEAD,
   'template.write': LEAD,
@@ -50,6 +51,10 @@ export const ACTION_TABLE = {
   'contingency.trigger': ALL,
   'assignment.write': DESK,
   'part.receive': DESK,
+  'plan.decide': DESK,
+  'plan.configure': LEAD,
+  'reservation.read': DESK,
+  'reservation.write': DESK,
 
   'clock.own': FLOOR,
   'clock.close-for-other': LEAD,
@@ -58,6 +63,7 @@ export const ACTION_TABLE = {
 
   'board.read': ALL,
   'review.read': LEAD,
+  'what-if.ask': LEAD,
 } as const satisfies Readonly<Record<string, readonly Role[]>>;
 
 export type Action = keyof typeof ACTION_TABLE;

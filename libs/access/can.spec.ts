@@ -13,6 +13,7 @@ const EXPECTED: Readonly<Record<Action, string>> = {
   'staff.manage': '..MA',
   'device.enrol': '..MA',
   'floor.configure': '..MA',
+  'calendar.write': 'F.MA',
   'catalogue.read': 'FTMA',
   'catalogue.write': '..MA',
   'template.write': '..MA',
@@ -34,12 +35,17 @@ const EXPECTED: Readonly<Record<Action, string>> = {
   'contingency.trigger': 'FTMA',
   'assignment.write': 'F.MA',
   'part.receive': 'F.MA',
+  'plan.decide': 'F.MA',
+  'plan.configure': '..MA',
+  'reservation.read': 'F.MA',
+  'reservation.write': 'F.MA',
   'clock.own': '.TMA',
   'clock.close-for-other': '..MA',
   'clock.correct': '..MA',
   'attendance.own': 'FTMA',
   'board.read': 'FTMA',
   'review.read': '..MA',
+  'what-if.ask': '..MA',
 };
 
 const letters: Readonly<Record<Role, string>> = {

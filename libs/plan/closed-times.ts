@@ -1,3 +1,4 @@
+import { FAR } from './far.js';
 import { finishOf } from './finish-of.js';
 import type { PlanModel } from './plan-model.js';
 import { rowsOf } from './rows.js';
@@ -31,6 +32,8 @@ export function closedTimes(
   for (const { technicians: people, bay, end } of model.started)
     for (const resource of bay < 0 ? people : [...people, bay0 + bay])
       busyUntil[resource] = Math.max(busyUntil[resource] ?? 0, end);
+  // Where a car stands apart nobody knows yet until when: what is pinned there takes its chance when it is gone.
+  for (const bay of heldBays(model)) busyUntil[bay0 + bay] = FAR;
   const isFree = (resource: number, from: number, to: number): boolean =>
     (busyUntil[resource] ?? 0) <= from &&
     !(lists[resource] ?? []).some(([opens, closes]) => opens < to && from < closes);
@@ -55,4 +58,17 @@ export function closedTimes(
   const hasClosed = lists.some((list) => list.length > 0);
   for (const list of lists) list.sort((a, b) => a[0] - b[0] || a[1] - b[1]);
   return { closed: rowsOf(lists.map((list) => list.flat())), hasClosed, reserved };
+}
+
+/** Bays in which a car stands whose teardown was begun and is not over. */
+function heldBays({ started, hold, holdSize }: Pick<PlanModel, 'started' | 'hold' | 'holdSize'>): number[] {
+  const begun = new Map<number, number>();
+  for (const { operation } of started) {
+    const own = hold[operation] ?? -1;
+    begun.set(own, (begun.get(own) ?? 0) + 1);
+  }
+  return started.flatMap(({ operation, bay }) => {
+    const own = hold[operation] ?? -1;
+    return bay >= 0 && own >= 0 && (holdSize[own] ?? 0) > (begun.get(own) ?? 0) ? [bay] : [];
+  });
 }

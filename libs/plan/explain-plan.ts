@@ -2,7 +2,7 @@ import { crewsOf } from './crew-choice.js';
 import { bayTakes } from './bay-choice.js';
 import { quoted } from './naming.js';
 import type { Naming, Wording } from './naming.js';
-import { baysTaken } from './stays.js';
+import { baysTaken, type BayStay } from './stays.js';
 import type { PlanAssignment, PlanOperation, PlanProblem, PlanRepairOrder } from './plan-problem.js';
 import type { Plan } from './plan-result.js';
 
@@ -36,7 +36,7 @@ export interface Wait {
 export interface Explanation {
   readonly operation: string;
   readonly start: number;
-  /** What it waits for longest first; the first decides. */
+  /** What it waits for longest first, one for each person, tool, bay and earlier operation; the first decides. */
   readonly waits: readonly Wait[];
 }
 
@@ -55,7 +55,6 @@ export interface PlanExplanation {
 
 interface Told {
   readonly problem: PlanProblem;
-  readonly plan: Plan;
   readonly name: Naming;
 }
 
@@ -66,24 +65,71 @@ interface Known {
 
 /** Why each assignment starts no earlier, and what made each broken promise late. */
 export function explainPlan(problem: PlanProblem, plan: Plan, wording: Wording = {}): PlanExplanation {
-  const name = wording.names ?? quoted;
   const known = new Map(
     problem.repairOrders.flatMap((order) =>
       order.operations.map((operation) => [operation.id, { operation, order }]),
     ),
   );
   const explained = new Map<string, Explanation>();
+  const around = surroundingsOf(problem, plan, wording.names ?? quoted);
   for (const at of plan.assignments) {
     const found = known.get(at.operation);
     if (found === undefined) continue;
-    const waits = waitsOf({ problem, plan, name }, at, found).sort((a, b) => b.until - a.until);
+    const waits = waitsOf(problem, around, at, found).sort((a, b) => b.until - a.until);
     explained.set(at.operation, { operation: at.operation, start: at.start, waits });
   }
   const late = problem.repairOrders.flatMap((order) => lateChain(order, plan, explained));
   return { operations: [...explained.values()], late };
 }
 
-function waitsOf({ problem, plan, name }: Told, at: PlanAssignment, { operation, order }: Known): Wait[] {
+/** What a plan has people, tools and bays do, gathered once for all operations. */
+interface Surroundings {
+  readonly name: Naming;
+  readonly at: ReadonlyMap<string, PlanAssignment>;
+  readonly byTechnician: ReadonlyMap<string, readonly PlanAssignment[]>;
+  readonly byTool: ReadonlyMap<string, readonly PlanAssignment[]>;
+  readonly byBay: ReadonlyMap<string, readonly BayStay[]>;
+}
+
+function surroundingsOf(problem: PlanProblem, { assignments }: Plan, name: Naming): Surroundings {
+  return {
+    name,
+    at: new Map(assignments.map((one) => [one.operation, one])),
+    byTechnician: grouped(assignments, ({ technicians }) => technicians),
+    byTool: grouped(assignments, ({ tools }) => tools),
+    byBay: grouped(baysTaken(problem, assignments), ({ bay }) => [bay]),
+  };
+}
+
+function grouped<T>(items: readonly T[], keysOf: (item: T) => readonly string[]): Map<string, T[]> {
+  const groups = new Map<string, T[]>();
+  for (const item of items)
+    for (const key of keysOf(item)) {
+      const known = groups.get(key);
+      if (known === undefined) groups.set(key, [item]);
+      else known.push(item);
+    }
+  return groups;
+}
+
+/** The last of these that is over when the operation starts; what was over before it held nothing up any more. */
+function lastBefore(at: PlanAssignment, others: readonly PlanAssignment[] = []): PlanAssignment | null {
+  return others.reduce<PlanAssignment | null>(
+    (last, one) =>
+      one.operation === at.operation || one.end > at.start || (last !== null && last.end >= one.end)
+        ? last
+        : one,
+    null,
+  );
+}
+
+function waitsOf(
+  problem: PlanProblem,
+  around: Surroundings,
+  at: PlanAssignment,
+  { operation, order }: Known,
+): Wait[] {
+  const { name } = around;
   const wait = (
     what: WaitsFor,
     until: number,
@@ -104,48 +150,67 @@ function waitsOf({ problem, plan, name }: Told, at: PlanAssignment, { operation,
   };
   add(wait('parts', operation.earliest ?? 0, 'Its parts come then.', 'Parts that come sooner.'));
   add(wait('vehicle', order.arrives ?? 0, 'The vehicle comes then.', 'The vehicle brought sooner.'));
-  for (const other of plan.assignments) {
-    if (other.operation === at.operation || other.end > at.start) continue;
-    const by = { by: other.operation };
-    if ((operation.after ?? []).includes(other.operation)) {
-      const words = `${name(other.operation)} must be over first.`;
-      add(
-        wait('work-order', other.end, words, `${name(other.operation)} done sooner.`, {
-          ...by,
-          id: other.operation,
-        }),
-      );
-    }
-    for (const id of at.technicians.filter((one) => other.technicians.includes(one)))
-      add(technicianWait({ problem, name }, operation, id, other, wait));
-    for (const id of at.tools.filter((one) => other.tools.includes(one)))
-      add(
-        wait('tool', other.end, `${name(id)} is in use until then.`, 'One more of this tool.', { ...by, id }),
-      );
+  for (const id of new Set(operation.after ?? [])) {
+    const other = around.at.get(id);
+    if (other === undefined || other.end > at.start) continue;
+    const words = `${name(id)} must be over first.`;
+    add(wait('work-order', other.end, words, `${name(id)} done sooner.`, { by: id, id }));
   }
-  for (const stay of baysTaken(problem, plan.assignments)) {
-    if (stay.bay !== at.bay || stay.order === order.id || stay.to > at.start) continue;
+  for (const id of at.technicians) {
+    const other = lastBefore(at, around.byTechnician.get(id));
+    if (other !== null && other.end > problem.now)
+      add(technicianWait({ problem, name }, operation, id, other, wait));
+  }
+  for (const id of at.tools) {
+    const other = lastBefore(at, around.byTool.get(id));
+    const more = { by: other?.operation ?? null, id };
+    if (other !== null)
+      add(wait('tool', other.end, `${name(id)} is in use until then.`, 'One more of this tool.', more));
+  }
+  const stay = lastStay(at, order, around.byBay.get(at.bay ?? ''));
+  if (stay !== null && stay.to > problem.now) {
     const others = problem.bays.filter((bay) => bayTakes(bay, operation.bay ?? {}, order.vehicle)).length;
     const remedy =
       others > 1 ? 'A bay of this kind that is given back sooner.' : 'A second bay that takes this vehicle.';
-    add(
-      wait('bay', stay.to, `${name(stay.bay)} is held until then.`, remedy, {
-        id: at.bay,
-        by: stay.last,
-        isOnly: others === 1,
-      }),
-    );
+    const more = { id: at.bay, by: stay.last, isOnly: others === 1 };
+    add(wait('bay', stay.to, `${name(stay.bay)} is held until then.`, remedy, more));
   }
+  const closed = problem.bays.find(({ id }) => id === at.bay)?.outOfService ?? [];
+  for (const [, opens] of closed)
+    add(
+      wait(
+        'bay',
+        opens,
+        `${name(at.bay ?? '')} is out of service until then.`,
+        'The bay back in service sooner.',
+        {
+          id: at.bay,
+        },
+      ),
+    );
   const latest = waits.reduce((most, { until }) => Math.max(most, until), problem.now);
   if (latest < at.start) waits.push(...restOf({ problem, name }, at, latest, wait));
   if (waits.length === 0) waits.push(wait('now', at.start, 'It can start at once.', 'Nothing.'));
   return waits;
 }
 
+/** The last stay of another car in the bay that is over when the operation starts. */
+function lastStay(
+  at: PlanAssignment,
+  order: PlanRepairOrder,
+  stays: readonly BayStay[] = [],
+): BayStay | null {
+  return stays.reduce<BayStay | null>(
+    (last, one) =>
+      one.order === order.id || one.to > at.start || (last !== null && last.to >= one.to) ? last : one,
+    null,
+  );
+}
+
 type MakeWait = (what: WaitsFor, until: number, words: string, remedy: string, more?: Partial<Wait>) => Wait;
 
 function technicianWait(
-  { problem, name }: Omit<Told, 'plan'>,
+  { problem, name }: Told,
   operation: PlanOperation,
   id: string,
   other: PlanAssignment,
@@ -164,12 +229,7 @@ function technicianWait(
 }
 
 /** Nothing is in its way and yet it starts later: its people do not work, or the plan keeps it where it was. */
-function restOf(
-  { problem, name }: Omit<Told, 'plan'>,
-  at: PlanAssignment,
-  latest: number,
-  wait: MakeWait,
-): Wait[] {
+function restOf({ problem, name }: Told, at: PlanAssignment, latest: number, wait: MakeWait): Wait[] {
   const works = at.technicians.flatMap((id) => {
     const found = problem.technicians.find((technician) => technician.id === id);
     return found === undefined ? [] : [found];

@@ -8,12 +8,12 @@ import { plan } from './plan.js';
 import type { PlanAssignment, PlanProblem, PlanRepairOrder } from './plan-problem.js';
 import type { Plan, PlanEffort } from './plan-result.js';
 import { readyP80 } from './ready-spread.js';
-
-/** One car between what is planned is soon at its best. */
-const LOOKS_BETWEEN = 1500;
+import { whyNoPlace } from './why-no-place.js';
 
 /** One answer to "when?". */
 export interface Offer {
+  /** When the car is to be brought. */
+  readonly arrives: number;
   /** When the car is first worked on, and in which bay it is first. */
   readonly start: number;
   readonly bay: string | null;
@@ -34,6 +34,11 @@ export interface OfferWish {
   readonly mayMove?: boolean;
 }
 
+/** One car between what is planned is soon searched through: more looks found nothing better in shops of 60 orders. */
+const LOOKS_EACH = 300;
+/** Of the time, for the one offer that moves others: there all of the work is searched. */
+const MOVING_SHARE = 0.6;
+
 /**
  * When a car that may come could be worked on and ready: for each time at which it could be brought the earliest place
  * between what is planned, and, when wished, the earliest if others move. The plan stays as it is.
@@ -46,33 +51,45 @@ export function offers(
   wish: OfferWish = {},
 ): Result<Offer[], PlanProblemFault | Fault<'no-place'>> {
   const arrivals = wish.arrivals ?? [newOrder.arrives ?? problem.now];
-  const rounds = arrivals.length + (wish.mayMove === true ? 1 : 0);
-  const began = effort.now();
-  const own = {
+  const between = {
     ...effort,
-    timeLimitMs: effort.timeLimitMs / rounds,
-    lookLimit: Math.min(effort.lookLimit ?? Infinity, LOOKS_BETWEEN),
+    timeLimitMs: ((1 - MOVING_SHARE) * effort.timeLimitMs) / arrivals.length,
+    lookLimit: Math.min(effort.lookLimit ?? Infinity, LOOKS_EACH * newOrder.operations.length),
   };
   const found: Offer[] = [];
   for (const arrives of arrivals) {
     const order = { ...newOrder, arrives: Math.max(arrives, newOrder.arrives ?? 0), promised: null };
-    const made = plan(aroundPlan(problem, current.assignments, [order]), own);
+    const made = plan(aroundPlan(problem, current.assignments, [order]), between);
     if (!made.ok) return made;
     if (made.value.unplaced.length > 0) continue;
-    found.push(offerOf({ problem, current, order, seed: effort.seed }, made.value.assignments, []));
+    const offer = twinOf(found, made.value.assignments);
+    if (offer !== undefined) found[found.indexOf(offer)] = { ...offer, arrives: order.arrives };
+    else found.push(offerOf({ problem, current, order, seed: effort.seed }, made.value.assignments, []));
   }
   if (wish.mayMove === true) {
-    const timeLimitMs = Math.max(1, effort.timeLimitMs - (effort.now() - began));
-    const made = withMoves(problem, current, newOrder, { ...effort, timeLimitMs });
+    const moving = { ...effort, timeLimitMs: MOVING_SHARE * effort.timeLimitMs };
+    const made = withMoves(problem, current, newOrder, moving);
     if (!made.ok) return made;
     if (made.value !== null) found.push(made.value);
   }
   if (found.length === 0)
-    return fail('no-place', 'There is no place for this work while the calendars last.');
+    return fail('no-place', 'There is no place for this work while the calendars last.', {
+      facts: { why: whyNoPlace(problem, newOrder) },
+    });
   const distinct = new Map(
     found.map((offer) => [`${offer.start} ${offer.ready} ${offer.moves.length}`, offer]),
   );
   return ok([...distinct.values()].sort((a, b) => a.ready - b.ready || a.moves.length - b.moves.length));
+}
+
+/** The same places, however early the car is brought for them: then it may as well come later. */
+function twinOf(found: readonly Offer[], mine: readonly PlanAssignment[]): Offer | undefined {
+  const key = (assignments: readonly PlanAssignment[]): string =>
+    assignments
+      .map(({ operation, start, bay, technicians }) => [operation, start, bay, ...technicians].join(' '))
+      .sort()
+      .join('\n');
+  return found.find(({ assignments }) => key(assignments) === key(mine));
 }
 
 interface Asked {
@@ -92,6 +109,7 @@ function offerOf(
   const assignments = [...mine].sort((a, b) => a.start - b.start);
   const everybody = all ?? [...current.assignments, ...mine];
   return {
+    arrives: Math.max(problem.now, order.arrives ?? 0),
     start: assignments[0]?.start ?? 0,
     bay: assignments.find(({ bay }) => bay !== null)?.bay ?? null,
     ready: Math.max(...assignments.map(({ end }) => end)),

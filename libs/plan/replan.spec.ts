@@ -132,6 +132,46 @@ const shop: PlanProblem = {
   ],
 };
 
+describe('a car that stands apart', () => {
+  it('keeps its bay against what is pinned there, until it is whole again', () => {
+    const apart = (minutes: number): PlanProblem => ({
+      now: 10,
+      technicians: [
+        { id: 'Ida', works: [[0, 600]] },
+        { id: 'Bo', works: [[0, 600]] },
+      ],
+      bays: [{ id: 'lift' }],
+      repairOrders: [
+        {
+          id: 'torn down',
+          operations: [
+            {
+              ...{ id: 'off', minutes: 5, bay: {}, teardown: 'engine' },
+              started: { start: 0, end: 10, bay: 'lift', technicians: [], tools: [] },
+            },
+            { id: 'on', minutes, bay: {}, teardown: 'engine', pin: { technicians: ['Ida'] } },
+            { id: 'check', minutes: 20, bay: {}, teardown: 'engine', pin: { technicians: ['Ida'] } },
+          ],
+        },
+        {
+          id: 'other',
+          operations: [
+            { id: 'pinned', minutes: 30, bay: {}, pin: { start: 100, bay: 'lift', technicians: ['Bo'] } },
+          ],
+        },
+      ],
+    });
+    for (const [minutes, unplaced] of [
+      [60, []],
+      [300, ['pinned']],
+    ] as const) {
+      const made = planned(apart(minutes));
+      expect(checkPlan(apart(minutes), made)).toEqual([]);
+      expect(made.unplaced.map(({ operation }) => operation)).toEqual(unplaced);
+    }
+  });
+});
+
 describe('saying why', () => {
   it('names what an operation waits for and what would free it', () => {
     const made = planned(shop);
@@ -149,6 +189,33 @@ describe('saying why', () => {
     expect(late).toMatchObject([
       { repairOrder: 'second', promised: 150, ready: 180, steps: [{ operation: 'b' }, { operation: 'a' }] },
     ]);
+  });
+
+  it('names a bay that is out of service, and of several who had a technician before only the last', () => {
+    const one = (id: string, more: object = {}) => ({
+      id: `car of ${id}`,
+      vehicle: { weightKg: 1500 },
+      operations: [{ id, minutes: 30, bay: { lift: true }, ...more }],
+    });
+    const closed: PlanProblem = {
+      now: 0,
+      technicians: [{ id: 'Ida', works: [[0, 600]] }],
+      bays: [{ id: 'lift 1', lift: { kind: 'two-post', capacityKg: 2000 }, outOfService: [[100, 200]] }],
+      repairOrders: [one('a'), one('b'), one('c'), one('d', { earliest: 80 })],
+    };
+    const at = (operation: string, start: number) => ({
+      ...{ operation, start, end: start + 30, bay: 'lift 1', technicians: ['Ida'], tools: [] },
+    });
+    const { operations } = explainPlan(closed, {
+      assignments: [at('a', 0), at('b', 30), at('c', 60), at('d', 200)],
+      unplaced: [],
+    });
+    const waits = (id: string) =>
+      operations
+        .find(({ operation }) => operation === id)
+        ?.waits.map(({ for: what, until, by }) => `${what} ${until} ${by ?? '-'}`);
+    expect(waits('c')).toEqual(['technician 60 b', 'bay 60 b']);
+    expect(waits('d')).toEqual(['bay 200 -', 'technician 90 c', 'bay 90 c', 'parts 80 -']);
   });
 
   it('offers a place for a car that may come, and changes nothing', () => {

@@ -114,7 +114,7 @@ function searchAfresh(placer: Placer, free: readonly number[], random: () => num
         noteBetter(annealing.best, best, meter);
       meter.looked = before + annealing.looked;
       part = Math.max(
-        (meter.part - from) / Math.max(1e-9, 1 - from),
+        from >= 1 ? 1 : (meter.part - from) / (1 - from),
         annealing.looked / (T.looksEach * free.length),
       );
     }

@@ -6,3 +6,4 @@ export * from './range.js';
 export * from './score-range.js';
 export * from './seed-of.js';
 export * from './spread.js';
+export { triangularQuantiles } from './triangular.js';

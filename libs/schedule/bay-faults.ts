@@ -15,9 +15,15 @@ export type BayFaultCode =
 /** Months between two inspections of a lift by a qualified inspector: at least yearly (ANSI/ALI ALOIM). */
 export const LIFT_INSPECTION_MONTHS = 12;
 
+/** The last day on which a lift may be used: twelve months after its inspection; null without one on record. */
+export function liftGoodThrough(inspectedOn: string | null): string | null {
+  return inspectedOn === null ? null : addMonths(inspectedOn, LIFT_INSPECTION_MONTHS);
+}
+
 /** A lift is good through the day twelve months after its last inspection; without one on record it is not used. */
 export function isLiftInspectionOverdue(inspectedOn: string | null, onDay: string): boolean {
-  return inspectedOn === null || onDay > addMonths(inspectedOn, LIFT_INSPECTION_MONTHS);
+  const last = liftGoodThrough(inspectedOn);
+  return last === null || onDay > last;
 }
 
 function liftFaults(

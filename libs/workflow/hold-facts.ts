@@ -8,7 +8,7 @@ export interface HoldFacts {
   readonly needs: FloorNeeds;
   readonly vehicle: FloorVehicle;
   readonly bays: readonly (FloorBay & BayUse)[];
-  readonly technicians: readonly FloorTechnician[];
+  readonly technicians: readonly TechnicianSituation[];
   readonly tools: readonly ToolSituation[];
   readonly earlier: readonly { readonly title: string; readonly finished: boolean }[];
   readonly sublets: readonly SubletSituation[];
@@ -23,6 +23,11 @@ export interface PartSituation {
   readonly receivedHundredths: number;
   /** When it is expected, as it is to be shown; null when nobody knows. */
   readonly expectedAt: string | null;
+}
+
+export interface TechnicianSituation extends FloorTechnician {
+  /** Until when they are away now, as it is to be shown; null or left out when they are here. */
+  readonly awayUntil?: string | null;
 }
 
 export interface BayUse {

@@ -120,6 +120,30 @@ describe('why a work order cannot start now', () => {
     expect(details({ technicians: [] })).toEqual(['No technician is active.']);
   });
 
+  it('is the technician while everybody who may do it is away, until the first is back', () => {
+    const needs = { lift: false, liftKind: null, skills: ['refrigerant'], tools: [] };
+    const person = (name: string, awayUntil: string | null): HoldFacts['technicians'][number] => ({
+      name,
+      active: true,
+      skills: [{ skill: 'refrigerant', expiresOn: null }],
+      awayUntil,
+    });
+    const away = [person('Ida Brandt', '2031-05-08T07:30'), person('Sam Okoro', '2031-05-07T07:30')];
+    expect(holdsOf(facts({ needs, technicians: away }))).toEqual([
+      {
+        kind: 'technician',
+        detail:
+          'Everybody who holds "refrigerant" is away (Ida Brandt, Sam Okoro); the first is back at 2031-05-07T07:30.',
+        until: '2031-05-07T07:30',
+      },
+    ]);
+    expect(kinds({ needs, technicians: [...away, person('Jon Vale', null)] })).toEqual([]);
+    expect(kinds({ needs: { ...needs, skills: ['brakes'] }, technicians: away })).toEqual(['technician']);
+    expect(details({ needs: { ...needs, skills: [] }, technicians: away })[0]).toMatch(
+      /^Every technician is/,
+    );
+  });
+
   it('does not add up the skills of two people', () => {
     const person = (name: string, skill: string): HoldFacts['technicians'][number] => ({
       name,

@@ -23,8 +23,15 @@ function partHold(part: PartSituation): Hold[] {
 }
 
 function technicianHold({ needs, technicians, today }: HoldFacts): Hold[] {
-  if (technicians.some((person) => technicianFaults(needs.skills, person, today).length === 0)) return [];
+  const able = technicians.filter((person) => technicianFaults(needs.skills, person, today).length === 0);
+  if (able.some(({ awayUntil }) => awayUntil == null)) return [];
   const skills = needs.skills.map((skill) => `"${skill}"`).join(' and ');
+  if (able.length > 0) {
+    const [until = null] = able.flatMap(({ awayUntil }) => awayUntil ?? []).sort();
+    const who = skills === '' ? 'Every technician' : `Everybody who holds ${skills}`;
+    const names = able.map(({ name }) => name).join(', ');
+    return [hold('technician', `${who} is away (${names}); the first is back at ${until}.`, until)];
+  }
   return [
     hold(
       'technician',

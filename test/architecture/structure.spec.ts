@@ -17,6 +17,9 @@ const MODULES = [
   'contingencies',
   'scheduling',
   'time-clock',
+  'planning',
+  'reservations',
+  'what-ifs',
   'board',
   'review',
 ];
@@ -25,7 +28,7 @@ const LIBS: readonly (readonly string[])[] = [
   ['money', 'access', 'vin', 'cautions', 'chance'],
   ['time', 'statistics', 'labour', 'inspection'],
   ['schedule', 'estimate', 'plan', 'machines', 'project', 'tardiness'],
-  ['workflow', 'approval', 'choice', 'range'],
+  ['workflow', 'approval', 'choice', 'range', 'what-if'],
   ['review'],
 ];
 const FILE_LIMIT = 400;

@@ -19,6 +19,10 @@ export interface LineWish {
   cautions?: string[];
   toolIds?: string[];
   items?: ItemWish[];
+  /** Steps at the front, an hour each. */
+  stepIds?: string[];
+  /** Least and most hours. */
+  spread?: readonly [low: number, high: number];
 }
 
 export interface ItemWish {
@@ -163,6 +167,7 @@ export class FloorBuilder {
       [this.shopId, lineId, order, revisionId, wish.title ?? 'Front brake pads'],
     );
     await this.operation(lineId, wish);
+    await this.hours(lineId, wish);
     const itemIds = await this.items(lineId, wish.items ?? []);
     if (wish.sent !== false) await this.send(revisionId);
     const answer = wish.answer === undefined ? 'approved' : wish.answer;
@@ -241,6 +246,29 @@ export class FloorBuilder {
       `insert into line_operations (shop_id, line_id, operation_id, positions) values ($1, $2, $3, array['vehicle'])`,
       [this.shopId, lineId, id],
     );
+  }
+
+  async step(): Promise<string> {
+    const id = newId();
+    await this.shop.sql(
+      `insert into steps (shop_id, id, code, name, hundredths, version) values ($1, $2, $3, 'Bumper off and on', 100, 1)`,
+      [this.shopId, id, `ST-${this.next()}`],
+    );
+    return id;
+  }
+
+  private async hours(lineId: string, { stepIds = [], spread, hundredths = 100 }: LineWish): Promise<void> {
+    for (const stepId of stepIds)
+      await this.shop.sql(
+        `insert into line_steps (shop_id, line_id, step_id, position, hundredths) values ($1, $2, $3, 'front', 100)`,
+        [this.shopId, lineId, stepId],
+      );
+    if (spread !== undefined)
+      await this.shop.sql(
+        `update lines set low_hundredths = $3, high_hundredths = $4, low_items_cents = 0, high_items_cents = 0,
+           entered_hundredths = $5, entered_source = 'a test' where shop_id = $1 and id = $2`,
+        [this.shopId, lineId, ...spread, hundredths],
+      );
   }
 
   private async items(lineId: string, wishes: ItemWish[]): Promise<string[]> {

@@ -2,6 +2,7 @@ import { DataSource } from 'typeorm';
 import { migrations } from '#migrations';
 import { entities } from '#server/entities';
 import { typeormOptions } from '#server/platform/database/open-database';
+import { migrateQueue } from '#server/platform/queue/index';
 import { emptyDatabase, freshDatabase, type TestDatabase } from '../support/database.js';
 
 describe('the migrations', () => {
@@ -14,6 +15,7 @@ describe('the migrations', () => {
 
   it('run from zero, once, and leave nothing pending', async () => {
     database = await emptyDatabase();
+    await migrateQueue(database.conn);
     source = await new DataSource({ ...typeormOptions(database.conn), migrations }).initialize();
     const first = await source.runMigrations({ transaction: 'each' });
     expect(first).toHaveLength(migrations.length);

@@ -83,6 +83,18 @@ describe('shops that share a database', () => {
     expect(bad.rows).toEqual([]);
   });
 
+  it('have tables in no other schema, but for the queue of jobs, where their role may do nothing', async () => {
+    const { rows } = await owner.query<{ name: string; may: boolean }>(
+      `select nspname as name, has_schema_privilege('bayledger_app', oid, 'usage') as may from pg_namespace n
+        where nspname !~ '^pg_' and nspname <> 'information_schema' and exists (
+          select from pg_class c where c.relnamespace = n.oid and c.relkind in ('r', 'p', 'f', 'm', 'v')) order by 1`,
+    );
+    expect(rows).toEqual([
+      { name: 'graphile_worker', may: false },
+      { name: 'public', may: true },
+    ]);
+  });
+
   it('have no policy beyond the shop, except for signing in and for the search', async () => {
     const { rows } = await owner.query<{ policyname: string }>(
       `select policyname from pg_policies where schemaname = 'public' and policyname not like '%_of_the_shop' order by 1`,
@@ -96,7 +108,7 @@ describe('shops that share a database', () => {
   });
 
   it('are served by a role that passes by nothing: no superuser, no owner, member of nothing', async () => {
-    for (const role of ['bayledger_app', 'bayledger_search']) {
+    for (const role of ['bayledger_app', 'bayledger_search', 'bayledger_queue']) {
       const { rows } = await owner.query(
         `select rolsuper, rolbypassrls, rolcreaterole, rolcanlogin,
                 (select count(*)::int from pg_auth_members m where m.member = r.oid) as memberships,

@@ -190,8 +190,8 @@ describe('many at once on the floor', () => {
     const insert = (n: number, from: string, to: string): Promise<boolean> =>
       shop
         .sql(
-          `insert into assignments (shop_id, id, work_order_id, bay_id, technician_id, starts_at, ends_at, made_by, made_at, version)
-           values ($1, gen_random_uuid(), $2, $3, $4, $5, $6, $4, now(), 1)`,
+          `insert into assignments (shop_id, id, work_order_id, bay_id, technician_id, starts_at, ends_at, is_pinned, made_by, made_at, version)
+           values ($1, gen_random_uuid(), $2, $3, $4, $5, $6, true, $4, now(), 1)`,
           [shop.shopId, works[n]?.workOrderId, bayId, crowd[n]?.staffId, from, to],
         )
         .then(

@@ -28,6 +28,7 @@ export async function demoShop(now: string): Promise<DemoShop> {
     DATA_DIR: dataDir,
     JWT_SECRET: 'a-secret-only-for-tests-0123456789abcdef',
     DEMO_SHOP: 'yes',
+    BACKGROUND_WORK: 'off',
   });
   const server = await startServer(config, { clock, log: pino({ level: 'silent' }) });
   return {

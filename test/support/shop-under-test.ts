@@ -45,7 +45,10 @@ export interface ShopUnderTest {
   stop(): Promise<void>;
 }
 
-export async function shopUnderTest(o: { now?: string } = {}): Promise<ShopUnderTest> {
+/** Queued jobs run when a spec says so (`runJobsNow`), or with `backgroundWork` as they come. */
+export async function shopUnderTest(
+  o: { now?: string; backgroundWork?: boolean } = {},
+): Promise<ShopUnderTest> {
   const database = await freshDatabase();
   const dataDir = mkdtempSync(join(tmpdir(), 'bayledger-test-'));
   const clock = new StillClock(new Date(o.now ?? '2026-03-11T08:00:00Z'));
@@ -55,6 +58,7 @@ export async function shopUnderTest(o: { now?: string } = {}): Promise<ShopUnder
     DATA_DIR: dataDir,
     JWT_SECRET: SECRET,
     DEMO_SHOP: 'no',
+    BACKGROUND_WORK: o.backgroundWork === true ? 'on' : 'off',
   });
   const server = await startServer(config, { clock, log: pino({ level: 'silent' }) });
   const pool = new pg.Pool({ connectionString: database.url, max: 2 });

@@ -120,9 +120,11 @@ export class FieldReader {
 
   /** An object, read by `read`; what is wrong in it is noted here, with its place. */
   object<T>(field: string, read: (reader: FieldReader) => T): T {
-    const reader = new FieldReader(this.required(field), `${this.path}${field}.`);
+    const value = this.required(field);
+    const reader = new FieldReader(value, `${this.path}${field}.`);
     const item = read(reader);
-    this.faults.push(...reader.faults);
+    // That it is missing has been said, and nothing more can be said of it.
+    if (value !== undefined) this.faults.push(...reader.faults);
     return item;
   }
 
@@ -150,6 +152,11 @@ export class FieldReader {
       this.invalid(name, 'must be two whole numbers in square brackets');
       return [0, 0];
     });
+  }
+
+  /** A list of whole numbers. */
+  wholesIn(field: string, range: WholeRange): number[] {
+    return this.list(field).map((value, index) => this.readWhole(`${field}[${index}]`, value, range));
   }
 
   /** Every field of this object as a whole number. */

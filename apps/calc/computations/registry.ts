@@ -14,6 +14,7 @@ import { supplies } from './supplies.js';
 import { schedule } from './schedule.js';
 import { tax } from './tax.js';
 import { vin } from './vin.js';
+import { whatIf } from './what-if.js';
 import { wilson } from './wilson.js';
 
 /** Every computation of the command. A new one is a file beside these and a line here. */
@@ -34,4 +35,5 @@ export const COMPUTATIONS: readonly Computation[] = [
   range,
   schedule,
   checkSchedule,
+  whatIf,
 ];

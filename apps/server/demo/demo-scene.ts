@@ -85,6 +85,22 @@ export class DemoScene {
     return tomorrow.startOf('day').set({ hour, minute }).toJSDate();
   }
 
+  staffId(who: Who): string {
+    return known(this.found.staff, who).id;
+  }
+
+  /** The midnight that begins a weekday (1 is Monday) of a week ahead. */
+  weekdayAhead({
+    weeks,
+    weekday,
+  }: {
+    readonly weeks: number;
+    readonly weekday: 1 | 2 | 3 | 4 | 5;
+  }): DateTime {
+    const then = DateTime.fromJSDate(this.tx.now, { zone: this.found.zone }).plus({ weeks });
+    return then.set({ weekday }).startOf('day');
+  }
+
   place({ bay, who, from, minutes }: DemoPlace): {
     bayId: string;
     technicianId: string;
@@ -96,7 +112,7 @@ export class DemoScene {
       typeof from === 'number' ? quarter + from * MINUTE : this.tomorrowAt(from.tomorrowAt).getTime();
     return {
       bayId: known(this.found.bays, String(bay)),
-      technicianId: known(this.found.staff, who).id,
+      technicianId: this.staffId(who),
       startsAt: new Date(start).toISOString(),
       endsAt: new Date(start + minutes * MINUTE).toISOString(),
     };

@@ -48,6 +48,8 @@ export interface DemoPlace {
   readonly who: Who;
   readonly from: number | { readonly tomorrowAt: string };
   readonly minutes: number;
+  /** Laid down, because the owner waits for it; the plan may move the others. */
+  readonly isPinned?: boolean;
 }
 
 export interface DemoWork {

@@ -112,7 +112,9 @@ export const DEMO_STAYS_PLANNED: readonly DemoStay[] = [
           operation: { code: 'TRACK-ROD', positions: FRONT },
           items: [part('Track rod end', 'TP-3140', 2, 4380, 2160)],
           owner: 'approved',
-          work: { place: { bay: 1, who: 'Bram', from: { tomorrowAt: '08:00' }, minutes: 75 } },
+          work: {
+            place: { bay: 1, who: 'Bram', from: { tomorrowAt: '08:00' }, minutes: 75, isPinned: true },
+          },
         },
         {
           title: 'Front wheel alignment',

@@ -6,6 +6,7 @@ import { DemoScene } from './demo-scene.js';
 import type { Ago, DemoStay, DemoWork, Who } from './demo-stay.js';
 import { DEMO_STAYS } from './demo-stays.js';
 import { must } from './must.js';
+import { seedDemoCalendar } from './seed-demo-calendar.js';
 import { StayStory } from './stay-story.js';
 
 /** Something that a person did some minutes before the shop is made. */
@@ -30,6 +31,7 @@ export async function seedDemoFloor(tx: Tx, tokens: LinkTokens): Promise<void> {
     ...DEMO_STAYS.flatMap((stay) => happeningsOf(stay, new StayStory(stay, scene))),
   ];
   for (const { ago, who, act } of happenings.sort((a, b) => b.ago - a.ago)) await act(scene.as(who, ago));
+  await seedDemoCalendar(scene);
 }
 
 function happeningsOf(stay: DemoStay, story: StayStory): Happening[] {

@@ -143,7 +143,10 @@ export class StayStory {
     }
     if (work?.after !== undefined)
       must(await setEarlierWorkOrders(tx, workOrderId, '*', [this.workOrderOf(work.after)]));
-    if (work?.place) must(await assignWorkOrder(tx, { workOrderId, ...this.scene.place(work.place) }));
+    if (work?.place) {
+      const { isPinned = false } = work.place;
+      must(await assignWorkOrder(tx, { workOrderId, isPinned, ...this.scene.place(work.place) }));
+    }
   }
 }
 

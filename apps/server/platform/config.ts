@@ -23,6 +23,8 @@ export interface Config {
   readonly clockSince: number;
   /** Make the demonstration shop when the database is empty. */
   readonly demoShop: boolean;
+  /** Run queued jobs in this process. Without it the process answers requests only, and another must do the work. */
+  readonly backgroundWork: boolean;
   readonly logLevel: string;
 }
 
@@ -34,6 +36,13 @@ function whole(env: NodeJS.ProcessEnv, name: string, otherwise: number, min: num
     throw new Error(`${name} must be a whole number from ${min} to ${max}, got "${text}"`);
   }
   return value;
+}
+
+function onOrOff(env: NodeJS.ProcessEnv, name: string, otherwise: boolean): boolean {
+  const text = env[name];
+  if (text === undefined || text === '') return otherwise;
+  if (text !== 'on' && text !== 'off') throw new Error(`${name} must be on or off, got "${text}"`);
+  return text === 'on';
 }
 
 /** What is made once for a data folder and then stays, such as its signing secret. */
@@ -78,6 +87,7 @@ export function readConfig(env: NodeJS.ProcessEnv): Config {
     clockRate,
     clockSince: clockRate === 1 ? 0 : Number(kept(dataDir, 'demo-clock-since', () => String(Date.now()))),
     demoShop: !production && env['DEMO_SHOP'] !== 'no',
+    backgroundWork: onOrOff(env, 'BACKGROUND_WORK', true),
     logLevel: env['LOG_LEVEL'] ?? (production ? 'info' : 'warn'),
   });
 }

@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { DynamicModule, Global, Module } from '@nestjs/common';
 import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR } from '@nestjs/core';
+import type pg from 'pg';
 import type { Logger } from 'pino';
 import { Clock } from './clock.js';
 import type { Config } from './config.js';
@@ -13,6 +14,7 @@ import { EtagInterceptor } from './http/etag-interceptor.js';
 import { ProblemFilter } from './http/problem-filter.js';
 import { LiveController } from './live/live.controller.js';
 import { LiveHub } from './live/live-hub.js';
+import { QueueRunner, QueueTasks, Reactions } from './queue/index.js';
 import { CONFIG, LOGGER } from './tokens.js';
 
 export interface PlatformParts {
@@ -20,9 +22,11 @@ export interface PlatformParts {
   readonly clock: Clock;
   readonly log: Logger;
   readonly listener: PgListener;
+  /** Straight to the database server, for what needs a session of its own. */
+  readonly straight: pg.ClientConfig;
 }
 
-/** What every module may use: configuration, clock, unit of work, tokens, live events. */
+/** What every module may use: configuration, clock, unit of work, tokens, live events, jobs. */
 @Global()
 @Module({})
 export class PlatformModule {
@@ -45,10 +49,20 @@ export class PlatformModule {
         { provide: APP_FILTER, useFactory: () => new ProblemFilter(parts.log) },
         { provide: APP_GUARD, useClass: AuthGuard },
         { provide: APP_INTERCEPTOR, useClass: EtagInterceptor },
+        QueueTasks,
+        Reactions,
+        {
+          provide: QueueRunner,
+          useFactory: (tasks: QueueTasks) => new QueueRunner(parts.straight, tasks, parts.log),
+          inject: [QueueTasks],
+        },
         UnitOfWork,
         LiveHub,
       ],
-      exports: [CONFIG, LOGGER, Clock, AccessTokens, UnitOfWork, LiveHub, PhotoStore, PhotoIntake],
+      exports: [
+        ...[CONFIG, LOGGER, Clock, AccessTokens, UnitOfWork, LiveHub, PhotoStore, PhotoIntake],
+        ...[QueueTasks, Reactions],
+      ],
     };
   }
 }

@@ -17,7 +17,7 @@ export class PagesController implements OnModuleInit {
    * pages of whoever is signed in are given to the web server itself.
    */
   onModuleInit(): void {
-    for (const page of ['board', 'estimate'])
+    for (const page of ['board', 'plan', 'calendar', 'estimate', 'when', 'what-if'])
       this.host.httpAdapter
         .getInstance()
         .get(`/${page}`, (_request, reply) => sendPage(reply, `${page}.html`));

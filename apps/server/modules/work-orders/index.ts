@@ -14,7 +14,7 @@ export {
   takeWorkOrderInHand,
   type WorkOrderInHand,
 } from './data/in-hand.js';
-export { cancelPlace } from './data/place.js';
+export { cancelPlace, leaveOutOfPlan, letIntoPlan } from './data/place.js';
 export { needsOf, standingOf, type Standing } from './data/standing.mapping.js';
 export { cautionTexts, claimOf, holdResponses, placeOf } from './data/work-order.mapping.js';
 export { HoldResponse } from './dto/hold.response.js';

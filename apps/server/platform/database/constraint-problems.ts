@@ -62,6 +62,31 @@ const MEANING: Readonly<Record<string, readonly [ProblemCode, string]>> = {
     'work-order-already-assigned',
     'The work order has a place. Move it instead.',
   ],
+  assignments_one_a_reserved_operation: [
+    'reservation-state',
+    'This work of the reservation has a place already. Load it again.',
+  ],
+  reservations_one_a_repair_order: [
+    'reservation-state',
+    'Another reservation was used for this repair order. Give one of them back.',
+  ],
+  plan_settings_pkey: ['stale-version', 'Somebody just changed the settings of the plan. Load them again.'],
+  plan_runs_one_open_proposal: ['plan-outdated', 'Another proposal was just made. Load the plan again.'],
+  plan_runs_decided_once: [
+    'plan-run-state',
+    'Somebody answered this proposal at the same moment. Look again.',
+  ],
+  plan_left_out_one_live: ['stale-version', 'Somebody just took it out of the plan. Load it again.'],
+  closed_days_pkey: ['day-closed-already', 'The shop is closed on that day already.'],
+  absences_no_overlap: ['away-already', 'They are away in that time already. Change that absence instead.'],
+  bay_closures_no_overlap: [
+    'out-of-service-already',
+    'The bay is out of service in that time already. Change that entry instead.',
+  ],
+  tool_closures_no_overlap: [
+    'out-of-service-already',
+    'This tool is out of service in that time already. Change that entry instead.',
+  ],
   clock_entries_no_overlap: ['time-overlaps', 'The times overlap with another entry of this technician.'],
   attendance_entries_no_overlap: [
     'time-overlaps',

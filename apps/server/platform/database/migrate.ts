@@ -1,5 +1,6 @@
 import pg from 'pg';
 import { DataSource, type DataSourceOptions } from 'typeorm';
+import { migrateQueue } from '../queue/migrate-queue.js';
 
 /** Any fixed number that no other advisory lock of this program uses; session locks and row locks have their own keys. */
 const MIGRATION_LOCK_KEY = 5_214_700_118;
@@ -7,7 +8,8 @@ const MIGRATION_LOCK_KEY = 5_214_700_118;
 const LOCK_WAIT = '30min';
 
 /**
- * Runs the pending migrations, each in a transaction of its own, and returns their names.
+ * Runs the pending migrations, each in a transaction of its own, and returns the names of ours. The job queue's come
+ * first, because ours grant rights on its tables.
  * Any number of processes may call this at once: one runs them while the others wait, and then find nothing to do.
  * Session locks need a connection of their own, so `conn` must not lead through a transaction-pooling proxy.
  */
@@ -22,6 +24,7 @@ export async function migrate(
   try {
     await lock.query(`set lock_timeout = '${LOCK_WAIT}'`);
     await lock.query('select pg_advisory_lock($1)', [lockKey]);
+    await migrateQueue(conn);
     const source = new DataSource({ ...options, synchronize: false, migrationsRun: false });
     await source.initialize();
     try {

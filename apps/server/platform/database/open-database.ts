@@ -10,7 +10,7 @@ export type PostgresOptions = Extract<DataSourceOptions, { type: 'postgres' }>;
 
 export interface OpenDatabase {
   readonly options: PostgresOptions;
-  /** For LISTEN: straight to the server, past a proxy that pools transactions and would drop it. */
+  /** For LISTEN and for running jobs: straight to the server, past a proxy that pools transactions and would drop it. */
   readonly straight: pg.ClientConfig;
   readonly migrated: readonly string[];
   /** No shop has been made yet. */
@@ -21,7 +21,7 @@ export interface OpenDatabase {
 /** Also how long a request waits for a free connection of the pool; then it is told to come again. */
 const CONNECT_LIMIT_MS = 10_000;
 
-/** The login of the server's own database: may do nothing but take the app's role. */
+/** The login of the server's own database: may do nothing but take the roles of requests and of jobs. */
 const SERVER_LOGIN = 'bayledger_server';
 
 /**
@@ -92,6 +92,7 @@ async function assureServerLogin(admin: pg.ClientConfig): Promise<void> {
     await client.query(`do $$ begin
       create role ${SERVER_LOGIN} login nosuperuser nobypassrls noinherit in role bayledger_app;
     exception when duplicate_object or unique_violation then null; end $$`);
+    await client.query(`grant bayledger_queue to ${SERVER_LOGIN}`);
   });
 }
 

@@ -8,11 +8,35 @@ export interface LiveChange {
   readonly subjects: Readonly<Record<string, string>>;
 }
 
+/** How a job is queued. All of it holds within the shop: another shop's keys and queues are others. */
+export interface JobOptions {
+  /** At most one pending job of this task has it; a further one takes the place of the first, as `mode` says. */
+  readonly key?: string;
+  /** Jobs of one queue run one after another, in the order of their time; without one they run at once. */
+  readonly queue?: string;
+  /** Not before this time, by the wall clock (`tx.wall`), however fast the shop's runs. */
+  readonly runAt?: Date;
+  /**
+   * When a job with the key is pending: `replace` (default) takes the new payload and time, `preserve_run_at` the new
+   * payload at the old time. Beside a run that has begun both add one more job. `unsafe_dedupe` does nothing, even if
+   * the earlier job has begun and so cannot know of this change, or was given up.
+   */
+  readonly mode?: 'replace' | 'preserve_run_at' | 'unsafe_dedupe';
+  /** Runs before it is given up, 10 unless said; the waits between them grow as e^attempt seconds. */
+  readonly maxAttempts?: number;
+}
+
+interface WantedJob extends JobOptions {
+  readonly task: string;
+  readonly payload: object;
+}
+
 const LIVE_EVENTS_KEPT_MS = 2 * 86_400_000;
 
 /** An open transaction with everything a use case needs: the shop, who acts, the time it counts as, the database. */
 export class Tx {
   private readonly changes: LiveChange[] = [];
+  private readonly jobs: WantedJob[] = [];
 
   constructor(
     readonly shopId: string,
@@ -73,6 +97,29 @@ export class Tx {
     this.changes.push({ kind, subjects });
   }
 
+  /** What this transaction has announced so far. */
+  get announced(): readonly LiveChange[] {
+    return this.changes;
+  }
+
+  /**
+   * Queues work that begins after commit, and only then: written by this transaction, so a rollback leaves no job.
+   * @param payload plain JSON with ids only: jobs lie in the library's tables, outside row-level security. The shop is
+   *   added by the database.
+   */
+  enqueue(task: string, payload: object, options: JobOptions = {}): void {
+    const same = this.jobs.findIndex(
+      (job) => options.key !== undefined && job.task === task && job.key === options.key,
+    );
+    if (same >= 0 && options.mode === 'unsafe_dedupe') return;
+    if (same >= 0) this.jobs.splice(same, 1);
+    this.jobs.push({ task, payload, ...options });
+  }
+
+  get hasJobs(): boolean {
+    return this.jobs.length > 0;
+  }
+
   /** Who did what to which record, kept for ever. */
   async audit(
     action: string,
@@ -99,12 +146,18 @@ export class Tx {
     );
   }
 
+  /** Writes what was announced and queued, last thing before commit. */
+  async flush(): Promise<void> {
+    await this.writeChanges();
+    if (this.hasJobs) await this.em.query('select enqueue_jobs($1)', [JSON.stringify(this.jobs)]);
+  }
+
   /**
-   * Writes the live events, last thing before commit. The lock makes commits of one shop's events come in the order of
+   * The lock makes commits of one shop's events come in the order of
    * their ids: without it a reader that has seen id 8 would miss an id 7 that commits later. For each event that comes,
    * up to two go that are too old; whoever was away longer reads everything again.
    */
-  async flush(): Promise<void> {
+  private async writeChanges(): Promise<void> {
     if (this.changes.length === 0) return;
     await this.em.query(`select pg_advisory_xact_lock(hashtextextended('live:' || $1, 0))`, [this.shopId]);
     const rows = await this.rows<{ id: string }>(

@@ -4,6 +4,7 @@ import type { Result } from '#libs/kernel';
 import { Clock } from '../clock.js';
 import { actorId, type RequestContext } from '../context.js';
 import { ProblemError } from '../http/problem-error.js';
+import { Reactions } from '../queue/reactions.js';
 import { databaseUnavailable, problemOfDatabaseError, sqlState } from './constraint-problems.js';
 import { beginIdempotent, storeAnswer } from './idempotency.js';
 import { Tx } from './tx.js';
@@ -29,13 +30,14 @@ interface Scope {
 /**
  * One use case, one transaction. The transaction takes the server's own role and the shop with settings that end with
  * it, so row-level security holds behind a proxy that hands the same connection to someone else next. A fault rolls
- * everything back; live events, audit rows and the answer kept for an idempotency key commit with the rest.
+ * everything back; live events, jobs, audit rows and the answer kept for an idempotency key commit with the rest.
  */
 @Injectable()
 export class UnitOfWork {
   constructor(
     private readonly dataSource: DataSource,
     private readonly clock: Clock,
+    private readonly reactions: Reactions = new Reactions(),
   ) {}
 
   /** Runs a use case that writes. Throws ProblemError for a fault. */
@@ -57,6 +59,7 @@ export class UnitOfWork {
       const tx = this.tx(ctx, runner.manager);
       const result = await query(tx);
       if (!result.ok) throw new ProblemError(result.fault);
+      if (tx.hasJobs) throw new Error('a query queues no jobs');
       return result.value;
     });
   }
@@ -82,6 +85,7 @@ export class UnitOfWork {
       const result = await work(tx);
       if (!result.ok) throw new ProblemError(result.fault);
       if (ctx.idempotency) await storeAnswer(tx, actorId(ctx.actor), ctx.idempotency, result.value);
+      this.reactions.to(tx.announced, tx);
       await tx.flush();
       return result.value;
     });

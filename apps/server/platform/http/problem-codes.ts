@@ -92,6 +92,20 @@ export const PROBLEMS = {
   'bay-out-of-service': { status: 409, title: 'The bay is out of service' },
   'bay-kind-not-suitable': { status: 409, title: 'This bay does not suit the work' },
   'technician-not-qualified': { status: 409, title: 'The technician lacks a skill or certificate' },
+  'day-closed-already': { status: 409, title: 'The shop is closed on that day already' },
+  'away-already': { status: 409, title: 'The technician is away at that time already' },
+  'out-of-service-already': { status: 409, title: 'This is out of service at that time already' },
+  'closure-over': { status: 409, title: 'This is back in service' },
+
+  // the plan
+  'plan-outdated': { status: 409, title: 'The plan has gone on' },
+  'plan-run-state': { status: 409, title: 'This run is not at that point' },
+
+  // reservations
+  'place-not-possible': { status: 409, title: 'That place is not possible' },
+  'reservation-over': { status: 409, title: 'The reservation is over' },
+  'reservation-state': { status: 409, title: 'The reservation is not at that point' },
+  'reservation-for-another-vehicle': { status: 409, title: 'The reservation is for another vehicle' },
 
   // time
   'already-clocked-on': { status: 409, title: 'You are clocked on already' },

@@ -3,6 +3,7 @@ import { clockTime, dayOf } from './zone-time.js';
 
 export const QUARTER = 15 * 60_000;
 const HALF_HOUR = 2 * QUARTER;
+const HOUR = 2 * HALF_HOUR;
 
 export interface Tick {
   readonly at: number;
@@ -42,14 +43,23 @@ export function isOnDay(ticket: Ticket, { day, timeZone, now }: ShownDay): boole
   return dayOf(startsAt, timeZone) <= day && day <= dayOf(end - 1, timeZone);
 }
 
+/** What a ticket widens the rule by: of work that goes on another day an hour, not the night between. */
+function onRule(ticket: Ticket, board: ShownDay): { startsAt: number; endsAt: number }[] {
+  if (!ticket.assignment || !isOnDay(ticket, board)) return [];
+  const { startsAt, endsAt } = placeOf(ticket.assignment);
+  const begins = dayOf(startsAt, board.timeZone) === board.day;
+  const ends = dayOf(endsAt - 1, board.timeZone) === board.day;
+  if (ticket.state === 'on-the-clock' || (begins && ends)) return [{ startsAt, endsAt }];
+  if (begins) return [{ startsAt, endsAt: startsAt + HOUR }];
+  return ends ? [{ startsAt: endsAt - HOUR, endsAt }] : [];
+}
+
 /**
  * The shop's day, widened to whole half hours around every assignment of the day that lies outside it and around the
  * present where work on the clock has run past closing.
  */
 export function axisOf(board: Board, ends: readonly number[] = []): Axis {
-  const places = board.tickets.flatMap((ticket) =>
-    ticket.assignment && isOnDay(ticket, board) ? [placeOf(ticket.assignment)] : [],
-  );
+  const places = board.tickets.flatMap((ticket) => onRule(ticket, board));
   const from = Math.min(Date.parse(board.dayStartsAt), ...places.map((place) => place.startsAt));
   const to = Math.max(Date.parse(board.dayEndsAt), ...places.map((place) => place.endsAt), ...ends);
   return axis(

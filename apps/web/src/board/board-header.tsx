@@ -1,6 +1,7 @@
+import type { FocusEvent } from 'react';
 import type { SignedIn } from '../session/session.js';
 import { SessionTools } from '../ui/session-tools.js';
-import { mayPlan } from './may-plan.js';
+import { Ways } from '../ui/ways.js';
 import { dayWords, shiftDay } from './zone-time.js';
 
 export type View = 'time' | 'list';
@@ -12,12 +13,14 @@ interface HeaderProps {
   readonly onDay: (day: string) => void;
   readonly view: View;
   readonly onView: ((view: View) => void) | undefined;
+  /** What nobody here should miss of the plan. */
+  readonly planWords: string | undefined;
 }
 
 export function BoardHeader(props: HeaderProps) {
   const { session, day, today, onDay } = props;
   return (
-    <header className="top">
+    <header className={`top${props.onView && props.view === 'time' ? ' by-time' : ''}`}>
       <h1 className="house">
         {session.shop.name}
         <small>
@@ -41,15 +44,26 @@ export function BoardHeader(props: HeaderProps) {
           <Arrow />
         </button>
       </nav>
-      {mayPlan(session.staff) && (
+      <details className="other-pages" onBlur={foldWhenLeft}>
+        <summary>Other pages</summary>
         <nav className="ways" aria-label="Other pages">
-          <a href="/estimate">Estimates</a>
+          <Ways session={session} here="/board" />
         </nav>
+      </details>
+      {props.planWords !== undefined && (
+        <a className="plan-says" href="/plan">
+          {props.planWords}
+        </a>
       )}
       {props.onView && <ViewSwitch view={props.view} onView={props.onView} />}
       <SessionTools session={session} />
     </header>
   );
+}
+
+/** Whoever goes on to something else wants to see the board again. */
+function foldWhenLeft({ currentTarget, relatedTarget }: FocusEvent<HTMLDetailsElement>): void {
+  if (relatedTarget && !currentTarget.contains(relatedTarget)) currentTarget.open = false;
 }
 
 function Arrow({ back = false }: { readonly back?: boolean }) {

@@ -58,6 +58,7 @@ const board = (tickets: Ticket[]): Board => ({
   bays: [],
   technicians: [],
   tickets,
+  reserved: [],
 });
 const context = { zone: 'UTC', day: '2031-03-12', sinceBoard: 0, bays: new Map() };
 const claimOf = (technicianId: string): Ticket['claim'] => ({
@@ -186,6 +187,19 @@ describe('the day that is shown', () => {
 
   it('makes its rule no longer for the places of other days', () => {
     expect(axisOf(board([ticket(), tomorrow]))).toMatchObject({ from: ms('07:30'), to: ms('17:30') });
+  });
+
+  it('makes its rule no longer for the night over which work goes on, and shows an hour of it at least', () => {
+    const overTwoDays = placed('2031-03-12T15:00:00.000Z', '2031-03-13T09:00:00.000Z');
+    expect(axisOf(board([overTwoDays]))).toMatchObject({ from: ms('07:30'), to: ms('17:30') });
+    const nextDay = {
+      day: '2031-03-13',
+      dayStartsAt: '2031-03-13T07:30:00Z',
+      dayEndsAt: '2031-03-13T17:30:00Z',
+    };
+    expect(axisOf({ ...board([overTwoDays]), ...nextDay }).hours).toBe(10);
+    const late = placed('2031-03-12T18:00:00.000Z', '2031-03-14T09:00:00.000Z');
+    expect(axisOf(board([late]))).toMatchObject({ from: ms('07:30'), to: ms('19:00') });
   });
 
   it('finds what was paused on another day among what can start', () => {

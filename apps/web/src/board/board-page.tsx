@@ -4,6 +4,7 @@ import { SheetPage } from '../ui/sheet-page.js';
 import { BoardHeader } from './board-header.js';
 import { Floor } from './floor.js';
 import { useBoard } from './use-board.js';
+import { usePlanWords } from './use-plan-words.js';
 import { useDay, useNarrow, useView } from './use-screen.js';
 import { dayOf } from './zone-time.js';
 
@@ -33,6 +34,7 @@ function SignedInBoard({ session }: { readonly session: SignedIn }) {
   const narrow = useNarrow();
   const inHand = useBoard(day);
   const { board, fault } = inHand;
+  const planWords = usePlanWords(board?.now);
   return (
     <div className={`page${inHand.turning ? ' turning' : ''}`}>
       <BoardHeader
@@ -42,6 +44,7 @@ function SignedInBoard({ session }: { readonly session: SignedIn }) {
         onDay={setDay}
         view={view}
         onView={narrow ? undefined : setView}
+        planWords={planWords}
       />
       {board && <Floor inHand={inHand} board={board} person={session.staff} view={narrow ? 'list' : view} />}
       {!board && !fault && <main className="floor blank" aria-label="Reading the board" aria-busy="true" />}

@@ -4,6 +4,7 @@ import { LookSign } from '../ui/signs.js';
 import { isOnDay, placeOf } from './axis.js';
 import { belongsInTray, isUnderWayWithoutBay, vehicleWords } from './look.js';
 import { placeWords, printOf } from './print.js';
+import { ReservedRows } from './reserved.js';
 import { BayHead, type FloorViewProps } from './time-view.js';
 import { clockTime } from './zone-time.js';
 
@@ -28,6 +29,7 @@ export function ListView(props: ListProps) {
           >
             <BayHead bay={bay} />
             <Rows tickets={tickets} empty="Nothing planned in this bay." {...props} />
+            <ReservedRows board={board} bayId={bay.id} />
           </section>
         );
       })}

@@ -6,6 +6,7 @@ import './board.css';
 import './below.css';
 import './list.css';
 import './ticket-dialog.css';
+import './reserved.css';
 import { QueryClient, QueryClientProvider } from '@tanstack/react-query';
 import { createRoot } from 'react-dom/client';
 import { BoardPage } from './board-page.js';

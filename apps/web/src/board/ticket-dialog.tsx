@@ -11,6 +11,7 @@ import { isMovable } from './look.js';
 import { type PrintContext, printOf } from './print.js';
 import { TicketFacts } from './ticket-facts.js';
 import { useContingencySlip } from './use-contingencies.js';
+import { useWhyHere } from './use-why-here.js';
 
 export interface TicketDialogProps {
   readonly ticket: Ticket;
@@ -30,6 +31,7 @@ export function TicketDialog(props: TicketDialogProps) {
   const { ticket, board, context, person, after, onClose } = props;
   const [assigning, setAssigning] = useState(props.wish !== undefined);
   const ContingencySlip = useContingencySlip();
+  const WhyHere = useWhyHere();
   const acts = actsFor(ticket, person);
   const { look, word, number } = printOf(ticket, context);
   const planning = acts.includes('assign') || acts.includes('change-assignment');
@@ -47,6 +49,7 @@ export function TicketDialog(props: TicketDialogProps) {
         <LookSign look={look} /> {word}
       </p>
       <TicketFacts ticket={ticket} context={context} />
+      {WhyHere && <WhyHere {...{ ticket, person, after }} />}
       {ContingencySlip && <ContingencySlip {...{ ticket, person, context, after }} />}
       {assigning && planning ? (
         <AssignForm

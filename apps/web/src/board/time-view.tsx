@@ -5,6 +5,7 @@ import { FloorTicket, HeldTicket } from './floor-ticket.js';
 import type { FloorHand, Held } from './hand.js';
 import { bayWords } from './look.js';
 import { type PrintContext, printOf } from './print.js';
+import { ReservedInLane } from './reserved.js';
 import { clockTime } from './zone-time.js';
 
 export interface FloorViewProps {
@@ -93,6 +94,7 @@ function Lane(props: FloorViewProps & { readonly bay: Bay }) {
     >
       <BayHead bay={bay} />
       <div className="track" data-bay={bay.id}>
+        <ReservedInLane board={board} bayId={bay.id} axis={axis} />
         {tickets.map((ticket) => (
           <LaneTicket key={ticket.workOrderId} ticket={ticket} {...props} />
         ))}
@@ -110,13 +112,14 @@ function LaneTicket(props: FloorViewProps & { readonly ticket: Ticket }) {
   const { ticket, axis, context, held } = props;
   if (!ticket.assignment) return null;
   const place = placeOf(ticket.assignment);
-  const left = percent(axis, place.startsAt);
+  // Work that goes on another day is cut at the ends of the rule; opened, its ticket tells all of it.
+  const left = Math.max(0, percent(axis, place.startsAt));
   return (
     <FloorTicket
       ticket={ticket}
       print={printOf(ticket, context)}
       left={left}
-      width={percent(axis, place.endsAt) - left}
+      width={Math.min(100, percent(axis, place.endsAt)) - left}
       isHeld={held?.workOrderId === ticket.workOrderId}
       isTabStop={props.tabStop === ticket.workOrderId}
       hand={props.hand}

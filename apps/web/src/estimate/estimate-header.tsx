@@ -1,6 +1,7 @@
 import { useEffect } from 'react';
 import type { SignedIn } from '../session/session.js';
 import { SessionTools } from '../ui/session-tools.js';
+import { Ways } from '../ui/ways.js';
 
 interface HeaderProps {
   readonly session: SignedIn;
@@ -26,7 +27,7 @@ export function EstimateHeader({ session, onFind }: HeaderProps) {
         <small>Estimates</small>
       </p>
       <nav className="ways" aria-label="Other pages">
-        <a href="/board">Job board</a>
+        <Ways session={session} here="/estimate" />
         {onFind && (
           <button type="button" onClick={onFind}>
             Another repair order <kbd>F4</kbd>

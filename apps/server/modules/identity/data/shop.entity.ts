@@ -5,6 +5,7 @@ import { Check, Column, Entity, PrimaryColumn, Unique } from 'typeorm';
   'shops_day',
   '((0 <= day_starts_minute) AND (day_starts_minute < day_ends_minute) AND (day_ends_minute <= 1440))',
 )
+@Check('shops_hold_minutes', '((hold_minutes >= 1) AND (hold_minutes <= 120))')
 @Check(
   'shops_price_rules',
   '((default_margin_ppm >= 0) AND (default_margin_ppm <= 999000) AND (sublet_markup_ppm >= 0))',
@@ -89,6 +90,10 @@ export class ShopRow {
   /** Standard deviation of what moves all hours of a car together, such as corrosion, in millionths. */
   @Column('integer', { name: 'common_spread_ppm', default: 100_000 })
   commonSpreadPpm: number;
+
+  /** How long a place is held for somebody on the phone. */
+  @Column('integer', { name: 'hold_minutes', default: 15 })
+  holdMinutes: number;
 
   @Column('boolean', { name: 'is_demo' })
   isDemo: boolean;

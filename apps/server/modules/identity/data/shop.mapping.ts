@@ -19,6 +19,7 @@ export function shopResponse(row: ShopRow): ShopResponse {
     suppliesCapCents: row.suppliesCapCents,
     linkValidHours: row.linkValidHours,
     commonSpreadPpm: row.commonSpreadPpm,
+    holdMinutes: row.holdMinutes,
     isDemo: row.isDemo,
     version: row.version,
   };

@@ -29,4 +29,12 @@ export class ChangeShopRequest {
       'How far corrosion and age move all hours of a car together: a standard deviation, in millionths.',
   })
   commonSpreadPpm?: number;
+  @Whole({
+    min: 1,
+    max: 120,
+    optional: true,
+    unit: 'minutes',
+    description: 'How long a place is held for somebody on the phone.',
+  })
+  holdMinutes?: number;
 }

@@ -43,6 +43,8 @@ const USUAL = {
   linkValidHours: 7 * 24,
   // What a shop starts from, by common sense: one car's hours stray a tenth from another's.
   commonSpreadPpm: 100_000,
+  // Long enough to end the call, short enough that a forgotten one is in nobody's way.
+  holdMinutes: 15,
   isDemo: false,
 };
 

@@ -3,9 +3,17 @@ import { fail, ok, type Fault, type Result } from '#libs/kernel';
 import { fitAssignment, type AssignmentFaultCode, type AssignmentToFit } from '#libs/schedule';
 import type { Tx } from '../../../platform/database/tx.js';
 import type { ProblemCode } from '../../../platform/http/problem-codes.js';
+import {
+  bayClosuresDuring,
+  toolClosuresDuring,
+  type ClosureDuring,
+  type ToolClosureDuring,
+} from '../../floor/index.js';
 import { needsOf, type WorkOrderInHand } from '../../work-orders/index.js';
+import { freeReservedPlaces } from './free-reserved-places.js';
 import type { AssignmentWarningResponse } from '../dto/assignment.response.js';
-import { conflictsOf, toolUses, type Conflict, type Holder, type Place } from '../queries/conflicts.query.js';
+import { conflictsOf, toolUses, type Conflict, type Place } from '../queries/conflicts.query.js';
+import { heldWords, holderFacts, type Holder } from '../queries/holder.js';
 import { shiftsAround } from '../queries/shifts.query.js';
 
 /** A place that the work order may have, with the unit of each tool that goes with it. */
@@ -44,13 +52,23 @@ export async function fitPlace(
 ): Promise<Result<FittingPlace>> {
   const period = checkPeriod(place);
   if (!period.ok) return period;
-  await lockFor(tx, inHand, place);
+  await lockPlaces(tx, [{ ...place, toolIds: inHand.row.tools.map(({ id }) => id) }]);
+  await freeReservedPlaces(tx, { repairOrderId: inHand.row.repairOrderId });
   const suits = await suitable(tx, inHand, place);
   if (!suits.ok) return suits;
+  const [closed] = await bayClosuresDuring(tx, place.bayId, { from: place.startsAt, to: place.endsAt });
+  if (closed)
+    return fail('bay-out-of-service', `The bay is out of service at that time: ${closed.reason}.`, {
+      facts: { closure: closureFacts(closed) },
+    });
   const conflicts = await conflictsOf(tx, inHand.row.id, place, assignmentId);
-  const taken = takenBy(conflicts);
+  const taken = takenBy(conflicts, inHand.floor.timeZone);
   if (taken) return taken;
-  const tools = await freeUnits(tx, inHand, place, assignmentId);
+  const wanted = inHand.row.tools.map(({ id, name }) => ({
+    ...{ id, name },
+    units: inHand.floor.tools.find((tool) => tool.id === id)?.units ?? 0,
+  }));
+  const tools = await freeUnits(tx, wanted, place, assignmentId);
   if (!tools.ok) return tools;
   return ok({ tools: tools.value, warnings: [...suits.value, ...elsewhere(conflicts)] });
 }
@@ -64,17 +82,26 @@ function checkPeriod({ startsAt, endsAt }: Place): Result<void> {
 }
 
 /** NO KEY UPDATE: others may go on naming these rows in what they write; only a second planner waits. */
-async function lockFor(tx: Tx, { row }: WorkOrderInHand, place: Place): Promise<void> {
+export async function lockPlaces(
+  tx: Tx,
+  places: readonly (Pick<Place, 'bayId' | 'technicianId'> & { readonly toolIds: readonly string[] })[],
+): Promise<void> {
   const lock = (table: string, ids: readonly string[]): Promise<unknown[]> =>
     tx.rows(`select id from ${table} where shop_id = $1 and id = any ($2) order by id for no key update`, [
       tx.shopId,
       ids,
     ]);
-  await lock('bays', [place.bayId]);
-  await lock('staff', [place.technicianId]);
+  await lock(
+    'bays',
+    places.map(({ bayId }) => bayId),
+  );
+  await lock(
+    'staff',
+    places.map(({ technicianId }) => technicianId),
+  );
   await lock(
     'special_tools',
-    row.tools.map(({ id }) => id),
+    places.flatMap(({ toolIds }) => toolIds),
   );
 }
 
@@ -104,6 +131,12 @@ async function suitable(
   return ok(fit.warnings.map(({ code, detail }) => ({ code, detail })));
 }
 
+const closureFacts = ({ startsAt, endsAt, reason }: ClosureDuring) => ({
+  startsAt: startsAt.toISOString(),
+  endsAt: endsAt?.toISOString() ?? null,
+  reason,
+});
+
 const unknown = (pointer: string, detail: string) =>
   fail('not-found', detail, { fields: [{ pointer, detail }] });
 
@@ -116,20 +149,13 @@ function notFitting(
   });
 }
 
-const holder = ({ workOrderNumber, startsAt, endsAt }: Holder): { holder: Holder } => ({
-  holder: { workOrderNumber, startsAt, endsAt },
-});
-
-function takenBy(conflicts: readonly Conflict[]) {
+export function takenBy(conflicts: readonly Conflict[], zone: string) {
   const bay = conflicts.find(({ isSameBay }) => isSameBay);
-  if (bay)
-    return fail('bay-taken', `Work order ${bay.workOrderNumber} is in ${bay.bayName} at that time.`, {
-      facts: holder(bay),
-    });
+  if (bay) return fail('bay-taken', `${bay.bayName} is ${heldWords(bay, zone)}`, { facts: holderFacts(bay) });
   const person = conflicts.find(({ isSameTechnician }) => isSameTechnician);
   return person
-    ? fail('technician-taken', `The technician is on work order ${person.workOrderNumber} at that time.`, {
-        facts: holder(person),
+    ? fail('technician-taken', `The technician is ${heldWords(person, zone)}`, {
+        facts: holderFacts(person),
       })
     : undefined;
 }
@@ -140,31 +166,51 @@ function elsewhere(conflicts: readonly Conflict[]): AssignmentWarningResponse[] 
     .filter(({ isSameVehicle }) => isSameVehicle)
     .map(({ workOrderNumber, bayName }) => ({
       code: 'vehicle-elsewhere',
-      detail: `The same vehicle is planned in ${bayName} at that time (work order ${workOrderNumber}).`,
+      detail: `The same vehicle is planned in ${bayName} at that time (work order ${workOrderNumber ?? ''}).`,
     }));
 }
 
-/** The lowest unit of each tool that is free for the whole time. */
-async function freeUnits(
+/** A special tool, with how many the shop has. */
+export interface WantedTool {
+  readonly id: string;
+  readonly name: string;
+  readonly units: number;
+}
+
+/** The lowest unit of each tool that is free and in service for the whole time. */
+export async function freeUnits(
   tx: Tx,
-  { row, floor }: WorkOrderInHand,
+  tools: readonly WantedTool[],
   place: Place,
   assignmentId: string | null,
 ): Promise<Result<{ toolId: string; unit: number }[]>> {
-  const ids = row.tools.map(({ id }) => id);
-  const uses = ids.length === 0 ? [] : await toolUses(tx, ids, place, assignmentId);
+  const ids = tools.map(({ id }) => id);
+  if (ids.length === 0) return ok([]);
+  const uses = await toolUses(tx, ids, place, assignmentId);
+  const closures = await toolClosuresDuring(tx, ids, { from: place.startsAt, to: place.endsAt });
   const chosen: { toolId: string; unit: number }[] = [];
-  for (const { id, name } of row.tools) {
-    const units = floor.tools.find((tool) => tool.id === id)?.units ?? 0;
-    const taken = uses.filter(({ toolId }) => toolId === id);
+  for (const { id, name, units } of tools) {
+    const of = ({ toolId }: { toolId: string }): boolean => toolId === id;
+    const [taken, closed] = [uses.filter(of), closures.filter(of)];
     const free = Array.from({ length: units }, (_, at) => at + 1).find(
-      (unit) => !taken.some((use) => use.unit === unit),
+      (unit) => ![...taken, ...closed].some((one) => one.unit === unit),
     );
-    if (free === undefined)
-      return fail('tool-taken', `Every unit of "${name}" is taken at that time.`, {
-        facts: { tool: { id, name, units }, ...(taken[0] ? holder(taken[0]) : {}) },
-      });
+    if (free === undefined) return noUnit({ id, name, units }, taken, closed);
     chosen.push({ toolId: id, unit: free });
   }
   return ok(chosen);
+}
+
+function noUnit(
+  tool: WantedTool,
+  [taken]: readonly Holder[],
+  [closed]: readonly ToolClosureDuring[],
+): Result<never> {
+  const facts = {
+    tool,
+    ...(taken ? holderFacts(taken) : {}),
+    ...(closed ? { closure: closureFacts(closed) } : {}),
+  };
+  const said = closed ? `taken or out of service (${closed.reason})` : 'taken';
+  return fail('tool-taken', `Every unit of "${tool.name}" is ${said} at that time.`, { facts });
 }

@@ -6,6 +6,8 @@ import type { Place } from '../queries/conflicts.query.js';
 export interface AssignmentInHand {
   readonly inHand: WorkOrderInHand;
   readonly place: Place;
+  /** Until when the vehicle, being apart, keeps the bay after it. */
+  readonly bayUntil: Date | null;
   /** The version as stored. */
   readonly stored: number;
 }
@@ -20,12 +22,13 @@ export async function takeAssignmentInHand(tx: Tx, assignmentId: string): Promis
   if (!found) return missing;
   const inHand = await takeWorkOrderInHand(tx, found.workOrderId);
   if (!inHand.ok) return inHand;
-  const now = await tx.one<Place & { version: number }>(
-    `select bay_id as "bayId", technician_id as "technicianId", starts_at as "startsAt", ends_at as "endsAt", version
+  const now = await tx.one<Place & { version: number; bayUntil: Date | null }>(
+    `select bay_id as "bayId", technician_id as "technicianId", starts_at as "startsAt", ends_at as "endsAt",
+            bay_until as "bayUntil", version
        from assignments where shop_id = $1 and id = $2 and cancelled_at is null for update`,
     [tx.shopId, assignmentId],
   );
   if (!now) return missing;
-  const { version, ...place } = now;
-  return ok({ inHand: inHand.value, place, stored: version });
+  const { version, bayUntil, ...place } = now;
+  return ok({ inHand: inHand.value, place, bayUntil, stored: version });
 }

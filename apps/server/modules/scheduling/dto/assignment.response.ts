@@ -1,4 +1,4 @@
-import { Instant, ListOf, OneOf, Text, Uuid, Whole } from '../../../platform/http/fields.js';
+import { Flag, Instant, ListOf, OneOf, Text, Uuid, Whole } from '../../../platform/http/fields.js';
 
 export const ASSIGNMENT_WARNINGS = ['outside-shift', 'vehicle-elsewhere'] as const;
 
@@ -22,6 +22,7 @@ export class AssignmentResponse {
   @Text() technicianName: string;
   @Instant() startsAt: string;
   @Instant() endsAt: string;
+  @Flag({ description: 'A person laid it down, so the plan leaves it where it is.' }) isPinned: boolean;
   @ListOf(() => AssignedToolResponse) tools: AssignedToolResponse[];
   @ListOf(() => AssignmentWarningResponse, { description: 'Said, and not forbidden.' })
   warnings: AssignmentWarningResponse[];

@@ -12,7 +12,7 @@ export async function storedAssignment(
   const row = await tx.one<Row>(
     `select a.id, a.work_order_id as "workOrderId", w.number as "workOrderNumber", a.bay_id as "bayId",
             a.technician_id as "technicianId", s.display_name as "technicianName",
-            a.starts_at as "startsAt", a.ends_at as "endsAt", a.version,
+            a.starts_at as "startsAt", a.ends_at as "endsAt", a.is_pinned as "isPinned", a.version,
             (select coalesce(jsonb_agg(jsonb_build_object('toolId', t.tool_id, 'name', k.name, 'unit', t.unit)
                       order by k.name), '[]')
                from assignment_tools t join special_tools k on k.shop_id = t.shop_id and k.id = t.tool_id

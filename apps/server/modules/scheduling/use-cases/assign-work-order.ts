@@ -1,9 +1,10 @@
 import { fail, ok, type Result } from '#libs/kernel';
 import type { Tx } from '../../../platform/database/tx.js';
-import { takeWorkOrderInHand, type WorkOrderInHand } from '../../work-orders/index.js';
+import { letIntoPlan, takeWorkOrderInHand, type WorkOrderInHand } from '../../work-orders/index.js';
 import { AssignmentRow } from '../data/assignment.entity.js';
 import { AssignmentToolRow } from '../data/assignment-tool.entity.js';
 import { fitPlace } from '../data/fit-place.js';
+import { cutOwnHold } from '../data/own-hold.js';
 import type { AssignWorkOrderRequest } from '../dto/assignment.request.js';
 import type { AssignmentResponse } from '../dto/assignment.response.js';
 import { storedAssignment } from '../queries/assignment.query.js';
@@ -30,6 +31,7 @@ export async function assignWorkOrder(
   };
   const fits = await fitPlace(tx, inHand.value, place, null);
   if (!fits.ok) return fits;
+  const bayUntil = await cutOwnHold(tx, inHand.value, place, null);
   const id = tx.newId();
   const of = { shopId: tx.shopId, startsAt: place.startsAt, endsAt: place.endsAt };
   await tx.em.insert(AssignmentRow, {
@@ -38,6 +40,8 @@ export async function assignWorkOrder(
     workOrderId: inHand.value.row.id,
     bayId: place.bayId,
     technicianId: place.technicianId,
+    bayUntil,
+    isPinned: request.isPinned ?? true,
     madeBy: tx.staffId,
     madeAt: tx.now,
     version: 1,
@@ -46,6 +50,7 @@ export async function assignWorkOrder(
     AssignmentToolRow,
     fits.value.tools.map(({ toolId, unit }) => ({ ...of, assignmentId: id, toolId, unit })),
   );
+  await letIntoPlan(tx, inHand.value.row.id);
   await tx.audit('assignment.make', 'assignment', id, { workOrderId: inHand.value.row.id, ...place });
   tx.announce('assignment', { assignmentId: id, workOrderId: inHand.value.row.id });
   return ok(await storedAssignment(tx, id, fits.value.warnings));

@@ -2,20 +2,24 @@ import { fail, ok, type Result } from '#libs/kernel';
 import type { Tx } from '../../../platform/database/tx.js';
 import { checkVersion } from '../../../platform/http/versions.js';
 import type { WorkOrderInHand } from '../../work-orders/index.js';
-import { fitPlace } from '../data/fit-place.js';
-import { takeAssignmentInHand } from '../data/in-hand.js';
+import { fitPlace, type FittingPlace } from '../data/fit-place.js';
+import { takeAssignmentInHand, type AssignmentInHand } from '../data/in-hand.js';
+import { cutOwnHold, endOwnHold } from '../data/own-hold.js';
 import type { MoveAssignmentRequest } from '../dto/assignment.request.js';
 import type { AssignmentResponse } from '../dto/assignment.response.js';
 import { storedAssignment } from '../queries/assignment.query.js';
 import type { Place } from '../queries/conflicts.query.js';
 import { mayBePlanned } from './assign-work-order.js';
 
-/** Moves a work order to another bay, technician or time; what is left out stays. Its tools move with it. */
+/**
+ * Moves a work order to another bay, technician or time; what is left out stays. Its tools move with it. What a person
+ * has moved is pinned; whoever only says so pins it, or gives it to the plan, where it is.
+ */
 export async function moveAssignment(
   tx: Tx,
   assignmentId: string,
   version: number | '*',
-  request: MoveAssignmentRequest,
+  { isPinned, ...request }: MoveAssignmentRequest,
 ): Promise<Result<AssignmentResponse>> {
   const taken = await takeAssignmentInHand(tx, assignmentId);
   if (!taken.ok) return taken;
@@ -24,6 +28,7 @@ export async function moveAssignment(
   if (!current.ok) return current;
   const open = mayBePlanned(inHand);
   if (!open.ok) return open;
+  if (isPinned !== undefined && isEmpty(request)) return pin(tx, assignmentId, inHand, isPinned);
   const wanted: Place = {
     bayId: request.bayId?.toLowerCase() ?? place.bayId,
     technicianId: request.technicianId?.toLowerCase() ?? place.technicianId,
@@ -34,10 +39,28 @@ export async function moveAssignment(
   if (!still.ok) return still;
   const fits = await fitPlace(tx, inHand, wanted, assignmentId);
   if (!fits.ok) return fits;
-  await store(tx, assignmentId, wanted, fits.value.tools);
+  const bayUntil = await waitsAfter(tx, assignmentId, taken.value, wanted);
+  await store(tx, assignmentId, { ...wanted, bayUntil, isPinned: isPinned ?? true }, fits.value.tools);
   await tx.audit('assignment.move', 'assignment', assignmentId, { from: place, to: wanted });
   tx.announce('assignment', { assignmentId, workOrderId: inHand.row.id });
   return ok(await storedAssignment(tx, assignmentId, fits.value.warnings));
+}
+
+const isEmpty = (request: object): boolean => Object.values(request).every((value) => value === undefined);
+
+async function pin(
+  tx: Tx,
+  assignmentId: string,
+  { row }: WorkOrderInHand,
+  isPinned: boolean,
+): Promise<Result<AssignmentResponse>> {
+  await tx.em.query(
+    `update assignments set is_pinned = $3, version = version + 1 where shop_id = $1 and id = $2`,
+    [tx.shopId, assignmentId, isPinned],
+  );
+  await tx.audit(isPinned ? 'assignment.pin' : 'assignment.unpin', 'assignment', assignmentId, {});
+  tx.announce('assignment', { assignmentId, workOrderId: row.id });
+  return ok(await storedAssignment(tx, assignmentId, []));
 }
 
 /** What is running does not move: the car stands there. It may only take longer or shorter. */
@@ -56,16 +79,33 @@ function mayMove({ row, standing }: WorkOrderInHand, from: Place, to: Place): Re
   );
 }
 
-async function store(
+/** Until when the vehicle, being apart, keeps the bay after the work: as before where that is within what it held. */
+async function waitsAfter(
   tx: Tx,
   assignmentId: string,
+  { inHand, place, bayUntil }: AssignmentInHand,
   to: Place,
-  tools: readonly { readonly toolId: string; readonly unit: number }[],
-): Promise<void> {
+): Promise<Date | null> {
+  if (to.bayId !== place.bayId) await endOwnHold(tx, inHand, place);
+  const between = await cutOwnHold(tx, inHand, to, assignmentId);
+  if (bayUntil === null || to.bayId !== place.bayId) return between;
+  return to.endsAt >= place.startsAt && to.endsAt < bayUntil ? bayUntil : between;
+}
+
+interface Stored extends Place {
+  readonly bayUntil: Date | null;
+  readonly isPinned: boolean;
+}
+
+async function store(tx: Tx, assignmentId: string, to: Stored, tools: FittingPlace['tools']): Promise<void> {
   await tx.em.query(
-    `update assignments set bay_id = $3, technician_id = $4, starts_at = $5, ends_at = $6, version = version + 1
+    `update assignments set bay_id = $3, technician_id = $4, starts_at = $5, ends_at = $6, bay_until = $7, is_pinned = $8,
+            made_by = $9, plan_run_id = null, made_at = $10, version = version + 1
       where shop_id = $1 and id = $2`,
-    [tx.shopId, assignmentId, to.bayId, to.technicianId, to.startsAt, to.endsAt],
+    [
+      ...[tx.shopId, assignmentId, to.bayId, to.technicianId, to.startsAt, to.endsAt, to.bayUntil],
+      ...[to.isPinned, tx.staffId, tx.now],
+    ],
   );
   for (const { toolId, unit } of tools)
     await tx.em.query(

@@ -2,6 +2,7 @@ import { DateTime } from 'luxon';
 import { fail, ok, type Failed, type Result } from '#libs/kernel';
 import type { Tx } from '../../../platform/database/tx.js';
 import type { ClaimFacts } from '../queries/work-order-facts.query.js';
+import { letIntoPlan } from './place.js';
 
 /** Who holds the work order; read without a lock, so that whoever comes too late is told at once. */
 export async function holderOf(tx: Tx, workOrderId: string): Promise<ClaimFacts | undefined> {
@@ -41,6 +42,7 @@ export async function takeClaim(tx: Tx, workOrderId: string, timeZone: string): 
   const holder = await holderOf(tx, workOrderId);
   if (!holder) throw new Error('a claim was refused and nobody holds the work order');
   if (!made) return heldBy(holder, timeZone);
+  await letIntoPlan(tx, workOrderId);
   await tx.audit('work-order.claim', 'work-order', workOrderId, { claimId: made.id });
   tx.announce('claim', { workOrderId, claimId: made.id });
   return ok(holder);

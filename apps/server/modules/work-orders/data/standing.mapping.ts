@@ -76,7 +76,9 @@ function holdsNow(row: WorkOrderFactsRow, floor: FloorNow): Hold[] {
     needs: needsOf(row),
     vehicle: { weightKg: row.weightKg, heightMm: row.heightMm },
     bays: floor.bays.map((bay) => inUse(bay, row.vehicleId, floor, times.show)),
-    technicians: floor.people.filter(({ isTechnician }) => isTechnician),
+    technicians: floor.people
+      .filter(({ isTechnician }) => isTechnician)
+      .map((person) => ({ ...person, awayUntil: times.show(person.awayUntil) })),
     tools: row.tools.map((tool) => toolUse(tool, row.id, floor, times.show)),
     earlier: row.earlier.map(({ number, title, finished }) => ({ title: `${number} ${title}`, finished })),
     today: floor.today,
@@ -109,6 +111,7 @@ function inUse(
   floor: FloorNow,
   show: Show,
 ): FloorNow['bays'][number] {
+  if (bay.isClosed) return { ...bay, inService: false };
   const isUsed = floor.occupants.some(({ bayId }) => bayId === bay.id);
   return isUsed ? { ...bay, ...bayUse(bay.id, vehicleId, floor, show) } : bay;
 }
@@ -131,7 +134,8 @@ function toolUse(
   show: Show,
 ): ToolSituation {
   const users = floor.toolUsers.filter((use) => use.toolId === tool.id && use.workOrderId !== workOrderId);
-  const units = floor.tools.find(({ id }) => id === tool.id)?.units ?? 0;
+  const known = floor.tools.find(({ id }) => id === tool.id);
+  const units = known === undefined ? 0 : known.units - known.unitsOut;
   const ends = users.flatMap(({ endsAt }) =>
     endsAt !== null && new Date(endsAt) > floor.now ? [endsAt] : [],
   );

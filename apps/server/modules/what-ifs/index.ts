@@ -1,0 +1,1 @@
+export { WhatIfsModule } from './what-ifs.module.js';
