@@ -39,7 +39,7 @@ export class Placer {
   private readonly fitter: Fitter;
   private readonly waiting: number[] = [];
   private readonly isWaiting: Uint8Array;
-  private readonly atStart: { state: Int32Array; cost: Float64Array };
+  readonly atStart: { state: Int32Array; cost: Float64Array };
 
   constructor(readonly model: PlanModel) {
     this.shape = stateShape(model);

@@ -1,5 +1,5 @@
 import { Annealing } from './annealing.js';
-import { isBetter } from './cost-order.js';
+import { guided, isBetter } from './cost-order.js';
 import { bestRule } from './best-rule.js';
 import { RULES } from './dispatcher.js';
 import { Draft } from './draft.js';
@@ -12,6 +12,7 @@ import { Placer } from './placer.js';
 import { repair } from './repair.js';
 import type { PlanEffort } from './plan-result.js';
 import { seeded } from '#libs/chance';
+import { SequenceSearch } from './sequence-search.js';
 import { sortByStart } from './sort-by-start.js';
 
 /** The part of the time that is spent on keys; the rest mends the order that they gave. */
@@ -118,20 +119,35 @@ function searchAfresh(placer: Placer, free: readonly number[], random: () => num
     const keys = new KeySearch(placer, free, random, rule);
     if (round === 0) meter.first();
     const begun = meter.looked;
-    const share = round === 0 ? T.keyShare : 1;
+    const share = round === 0 ? ((globalThis as any).KS ?? T.keyShare) : 1;
     for (let part = 0; part < 1;) {
       if (keys.walk(8, cooled(T.keyHot, T.keyCold, part))) noteBetter(keys.best, best, meter);
       meter.looked = begun + keys.looked * T.keyLooks;
       part = Math.max(meter.part / share, keys.looked / (T.keysEach * free.length));
     }
-    const annealing = new Annealing(placer, random, free, mended(placer, keys.best, free));
+    const E = globalThis as any;
+    const sequences = new SequenceSearch(placer, free, random);
+    const mend = mended(placer, keys.best, free);
+    if (!E.NOSEQ && sequences.begin(mend)) {
+      const f = meter.part;
+      const b = meter.looked;
+      for (let part = 0; part < 1; ) {
+        sequences.walk(32, cooled(E.SH ?? 10, E.SC ?? 1, part));
+        meter.looked = b + sequences.looked;
+        part = Math.max(f >= 1 ? 1 : (meter.part - f) / (1 - f), round === 0 && !E.SHORT ? 0 : sequences.looked / ((E.SL ?? 1000) * free.length));
+      }
+      const got = sequences.best();
+      if (E.DBG) console.log(sequences.least, got.cost, sequences.looked, guided(mend.cost));
+      if (best === null || isBetter(got.cost, best.cost)) best = got;
+    }
+    const annealing = new Annealing(placer, random, free, mend);
     const before = meter.looked;
     const from = meter.part;
     for (let part = 0; part < 1;) {
       if (annealing.walk(32, cooled(round === 0 ? T.hot : T.hotLater, T.cold, part)))
         noteBetter(annealing.best, best, meter);
       meter.looked = before + annealing.looked;
-      part = Math.max((meter.part - from) / (1 - from), annealing.looked / (T.looksEach * free.length));
+      part = Math.max(from >= 1 ? 1 : (meter.part - from) / (1 - from), annealing.looked / (T.looksEach * free.length));
     }
     for (const one of [keys.best, annealing.best])
       if (best === null || isBetter(one.cost, best.cost)) best = one;
