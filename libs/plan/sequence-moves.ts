@@ -6,10 +6,24 @@ import type { SequenceTimes } from './sequence-times.js';
 const STEPS = 16;
 
 /** How likely each kind of change is, summed up. */
-const KINDS = { chain: 0.75, order: 0.83, some: 0.93, crew: 1 };
+const KINDS = { chain: 0.65, order: 0.77, some: 0.92, crew: 1 };
 
 /** What is done about something that waits for something else, summed up. */
-const ACTS = { before: 0.4, crew: 0.55, otherCrew: 0.65, behind: 0.75, bay: 0.85, orderBehind: 0.95, sooner: 1 };
+const ACTS = {
+  before: 0.4,
+  crew: 0.55,
+  otherCrew: 0.65,
+  behind: 0.75,
+  bay: 0.85,
+  orderBehind: 0.95,
+  sooner: 1,
+};
+
+/** How likely a step along a chain of causes is the last: something is done there, or somebody else does it. */
+const ON_THE_WAY = { act: 0.35, crew: 0.15, further: 0.3 };
+/** How often the crew is chosen that is free first, and the minutes of chance by which another may pass for it. */
+const SOONEST = 0.5;
+const PASSED_OVER = 120;
 
 /**
  * Changes sequences a little. Most changes begin at a repair order that is late: from its end back along what waits for
@@ -131,11 +145,11 @@ export class SequenceMoves {
         else this.moveTo(o, Math.max(0, (this.store.at.position[o] ?? 0) - 1 - this.below(20)));
         return;
       }
-      if (!isOwn && this.random() < 0.5) {
+      if (!isOwn && this.random() < ON_THE_WAY.act) {
         this.act(o, cause);
         return;
       }
-      if (isOwn && this.random() < 0.15) {
+      if (isOwn && this.random() < ON_THE_WAY.crew) {
         this.changeCrew(o);
         return;
       }
@@ -158,7 +172,7 @@ export class SequenceMoves {
     const at = position[o] ?? 0;
     if (dice < ACTS.before) {
       let first = cause;
-      while (this.random() < 0.4) {
+      while (this.random() < ON_THE_WAY.further) {
         const next = this.causeOf(first);
         if (next < 0 || this.model.order[next] === this.model.order[o] || !this.isShared(o, next)) break;
         first = next;
@@ -218,6 +232,7 @@ export class SequenceMoves {
     this.shift(mine.slice(from), this.random() < 0.5 ? -wide : wide);
   }
 
+  /** Somebody else: whoever would be free first, or anybody. */
   private changeCrew(o: number): void {
     const first = this.model.crewFirst[o] ?? 0;
     const count = (this.model.crewFirst[o + 1] ?? 0) - first;
@@ -225,7 +240,26 @@ export class SequenceMoves {
     const was = this.store.at.crew[o] ?? 0;
     let next = first + this.below(count - 1);
     if (next >= was) next++;
+    if (count > 2 && this.random() < SOONEST) next = this.soonestCrew(o, was, first, first + count);
     this.store.setCrew(o, next);
+  }
+
+  /** The crew but for one that is free first where an operation stands in the order; each may be passed over. */
+  private soonestCrew(o: number, was: number, first: number, last: number): number {
+    const { model, store } = this;
+    let best = was;
+    let soonest = Infinity;
+    for (let crew = first; crew < last; crew++) {
+      if (crew === was) continue;
+      let free = store.freeBefore(model.crewLead[crew] ?? 0, o);
+      const helper = model.crewHelper[crew] ?? -1;
+      if (helper >= 0) free = Math.max(free, store.freeBefore(helper, o));
+      free += this.random() * PASSED_OVER;
+      if (free >= soonest) continue;
+      soonest = free;
+      best = crew;
+    }
+    return best;
   }
 
   private changeBay(o: number): void {

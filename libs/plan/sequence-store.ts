@@ -358,6 +358,15 @@ export class SequenceStore {
     }
   }
 
+  /** When a resource is done with what it is used for before an operation's place in the order. */
+  freeBefore(own: number, o: number): number {
+    const { before, position, lastUse, end } = this.at;
+    const place = position[o] ?? 0;
+    let prev = lastUse[own] ?? -1;
+    while (prev >= 0 && (position[this.useOwner[prev] ?? 0] ?? 0) >= place) prev = before[prev] ?? -1;
+    return prev < 0 ? 0 : (end[this.useOwner[prev] ?? 0] ?? 0);
+  }
+
   private takeOutHold(hold: number): void {
     const { holdBefore, holdAfter } = this.at;
     const [prev, next] = [holdBefore[hold] ?? -1, holdAfter[hold] ?? -1];

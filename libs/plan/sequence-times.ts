@@ -9,6 +9,11 @@ import { bucketsOf } from './rota.js';
 import type { SequenceStore } from './sequence-store.js';
 
 const PER_CALENDAR = bucketsOf();
+/**
+ * A change is given up when what it is known to make dearer exceeds what it is allowed by so many times the savings in
+ * sight: more of them may come to light. With 1 some good changes are lost, with 3 more is timed and nothing won.
+ */
+const CHEAPER_FACTOR = 2;
 
 /**
  * The times of `SequenceStore`'s sequences: everything as early as what stands before it lets it. After a change only what
@@ -145,7 +150,7 @@ export class SequenceTimes {
         this.saved[own] = saved;
       }
     }
-    return this.dearer - (globalThis as any).CF * this.cheaper;
+    return this.dearer - CHEAPER_FACTOR * this.cheaper;
   }
 
   private untouch(): void {
@@ -254,7 +259,7 @@ export class SequenceTimes {
   private workClear(o: number, crew: number): void {
     const { model, store } = this;
     const last = store.useFirst[o + 1] ?? 0;
-    for (let isClear = false; !isClear && this.e < FAR; ) {
+    for (let isClear = false; !isClear && this.e < FAR;) {
       isClear = true;
       for (let use = store.useFirst[o] ?? 0; use < last; use++) {
         const opens = closedUntil(model, store.at.resource[use] ?? 0, this.s, this.e, o, -1);
