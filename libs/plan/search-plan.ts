@@ -32,7 +32,8 @@ const LOOKS_OF_KEYS = 8;
 const LOOKS_OF_SEQUENCES = 0.25;
 /** Temperatures in minutes of lateness of weight 1: about what a change for the worse may cost, at first and at last. */
 const KEYS = { hot: 30, cold: 2 };
-const SEQUENCES = { hot: 200, cold: 60 };
+/** The same for sequences, but in parts of the mean length of an operation: what one more or less ahead makes. */
+const SEQUENCES = { hot: 1.2, cold: 0.36 };
 const ORDERS = { hot: 10, cold: 1 };
 /** Small, so that what was promised moves little. */
 const NEARBY = { hot: 6, cold: 0.6 };
@@ -194,8 +195,10 @@ function bySequences(search: Search, draft: Draft, stretch: Stretch): Draft {
   const sequences = new SequenceSearch(placer, free, random);
   if (!sequences.begin(draft)) return draft;
   const before = meter.looked;
+  const mean = free.reduce((sum, o) => sum + (placer.model.shortest[o] ?? 0), 0) / free.length;
+  const degrees = { hot: SEQUENCES.hot * mean, cold: SEQUENCES.cold * mean };
   while (stretch.part < 1) {
-    sequences.walk(TRIES.sequences, cooled(SEQUENCES, stretch.part));
+    sequences.walk(TRIES.sequences, cooled(degrees, stretch.part));
     meter.looked = before + sequences.looked * LOOKS_OF_SEQUENCES;
   }
   const found = sequences.best();
