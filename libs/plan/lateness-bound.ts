@@ -78,7 +78,7 @@ function unfinished(
     (model.due[order] ?? 0) <= from && (pool.since[order] ?? 0) >= begin;
   let left = -pool.bays * Math.max(0, to - begin);
   for (const technician of pool.technicians) left -= room[technician] ?? 0;
-  for (const order of pool.orders) if ((model.due[order] ?? 0) <= from) left += pool.work[order] ?? 0;
+  for (const order of pool.orders) if (isIn(order)) left += pool.work[order] ?? 0;
   let weight = 0;
   for (const order of pool.orders) {
     if (left <= 0) break;
