@@ -1,4 +1,4 @@
-import { NEAR, NEAR_RATE } from './chains.js';
+import { NEAR_RATE } from './chains.js';
 import { ownerHold } from './closed-times.js';
 import { closedUntil } from './closed-until.js';
 import { FINISH_RATE } from './cost-order.js';
@@ -73,7 +73,7 @@ export class SequenceTimes {
   costOf(order: number, ready: number): number {
     const due = this.model.due[order] ?? 0;
     const late = ready - due;
-    const near = late + NEAR;
+    const near = late + this.model.near;
     const charged = (late > 0 ? late : 0) + (near > 0 ? NEAR_RATE * near : 0);
     return charged * PER_MINUTE * (this.model.weight[order] ?? 0) + FINISH_RATE * ready;
   }

@@ -6,11 +6,11 @@ import { TARDINESS } from './tardiness-format.js';
 
 /** Every layout that is known. The first that can read a text has it, so the stricter stand before the laxer. */
 export const FORMATS: readonly Format[] = [
-  PLAN,
   JOB_SHOP,
   FLEXIBLE_JOB_SHOP,
   SINGLE_MODE,
   MULTI_MODE,
   PATTERSON,
   TARDINESS,
+  PLAN,
 ];
