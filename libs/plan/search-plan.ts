@@ -34,6 +34,8 @@ const LOOKS_OF_SEQUENCES = 0.25;
 const KEYS = { hot: 30, cold: 2 };
 /** The same for sequences, but in parts of the mean length of an operation: what one more or less ahead makes. */
 const SEQUENCES = { hot: 1.2, cold: 0.36 };
+/** How much hotter later rounds may be. */
+const HOTTEST = 12;
 const ORDERS = { hot: 10, cold: 1 };
 /** Small, so that what was promised moves little. */
 const NEARBY = { hot: 6, cold: 0.6 };
@@ -162,8 +164,10 @@ function searchAfresh(placer: Placer, free: readonly number[], random: () => num
     const begun = meter.part;
     const until = (share: number): number => begun + share * (1 - begun);
     let draft = byKeys(search, rule, new Stretch(meter, until(SHARES.keys), ROUND.keys * free.length));
+    // What is deep in a valley at the usual heat is left at another.
+    const heat = round === 0 ? 1 : HOTTEST ** random();
     const looks = ROUND.sequences * 2 ** round * free.length * LOOKS_OF_SEQUENCES;
-    draft = bySequences(search, draft, new Stretch(meter, until(SHARES.sequences), looks));
+    draft = bySequences(search, draft, new Stretch(meter, until(SHARES.sequences), looks), heat);
     byOrders(search, draft, new Stretch(meter, 1, ROUND.orders * free.length));
     rule = RULES[Math.floor(random() * RULES.length)] ?? rule;
   }
@@ -190,13 +194,13 @@ function byKeys(search: Search, rule: DispatchRule, stretch: Stretch): Draft {
 }
 
 /** What comes of a draft by its sequences, or the draft itself when it cannot be told as sequences. */
-function bySequences(search: Search, draft: Draft, stretch: Stretch): Draft {
+function bySequences(search: Search, draft: Draft, stretch: Stretch, heat: number): Draft {
   const { placer, free, random, meter } = search;
   const sequences = new SequenceSearch(placer, free, random);
   if (!sequences.begin(draft)) return draft;
   const before = meter.looked;
   const mean = free.reduce((sum, o) => sum + (placer.model.shortest[o] ?? 0), 0) / free.length;
-  const degrees = { hot: SEQUENCES.hot * mean, cold: SEQUENCES.cold * mean };
+  const degrees = { hot: SEQUENCES.hot * mean * heat, cold: SEQUENCES.cold * mean };
   while (stretch.part < 1) {
     sequences.walk(TRIES.sequences, cooled(degrees, stretch.part));
     meter.looked = before + sequences.looked * LOOKS_OF_SEQUENCES;
