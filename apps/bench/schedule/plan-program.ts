@@ -83,9 +83,27 @@ const least = (terms: readonly string[]): string =>
 const most = (terms: readonly string[]): string =>
   terms.length === 1 ? (terms[0] ?? '0') : `max(${list(terms)})`;
 
-/** Pairs of operations of one car in different stays, or in one without an order, which may not be done at once. */
+/** The operations of one car that need a bay, as numbers. */
 const carOf = ({ operations }: PlanProblem['repairOrders'][number], first: number): number[] =>
   operations.flatMap(({ bay }, k) => (bay == null ? [] : [first + k]));
+
+/** One car is worked on in one place at a time, and a repair order is late by its last operations. */
+function orderRows({ repairOrders }: PlanProblem): string[] {
+  const rows: string[] = [];
+  let first = 0;
+  repairOrders.forEach((order, k) => {
+    const car = carOf(order, first).map((o) => o + 1);
+    if (car.length > 1) rows.push(`alone(${list(car)})`);
+    if (order.promised != null)
+      order.operations.forEach(({ id }, j) => {
+        if (order.operations.some(({ after }) => after?.includes(id) === true)) return;
+        const o = first + j + 1;
+        rows.push(`late[${k + 1}] >= s[${o}] + d[${o}] - ${order.promised ?? 0}`);
+      });
+    first += order.operations.length;
+  });
+  return rows;
+}
 
 /**
  * The problem as a model in MiniZinc: s a start, x whether a technician does an operation, from and to a stay in a bay. Null
@@ -134,18 +152,7 @@ export function planProgram(problem: PlanProblem, atMost = Infinity): string | n
     rows.push(`from[${k + 1}] = ${least(own.first.map((o) => `s[${o + 1}]`))}`);
     rows.push(`to[${k + 1}] = ${most(own.last.map((o) => `s[${o + 1}] + d[${o + 1}]`))}`);
   });
-  let first = 0;
-  repairOrders.forEach((order, k) => {
-    const car = carOf(order, first).map((o) => o + 1);
-    if (car.length > 1) rows.push(`alone(${list(car)})`);
-    if (order.promised != null)
-      order.operations.forEach(({ id }, j) => {
-        if (order.operations.some(({ after }) => after?.includes(id) === true)) return;
-        const o = first + j + 1;
-        rows.push(`late[${k + 1}] >= s[${o}] + d[${o}] - ${order.promised ?? 0}`);
-      });
-    first += order.operations.length;
-  });
+  rows.push(...orderRows(problem));
   const n = operations.length;
   const weights = repairOrders.map(({ weight }) => weight ?? 1);
   const worst = Math.min(atMost, horizon * weights.reduce((sum, weight) => sum + weight, 1));
