@@ -5,6 +5,7 @@ import { PER_MINUTE } from './plan-model.js';
 import type { PlanModel } from './plan-model.js';
 import { copy, depthOf, kept } from './kept.js';
 import type { Kept } from './kept.js';
+import { takeOutHanging } from './take-out-hanging.js';
 import { TakeOuts } from './take-outs.js';
 import { Timetable } from './timetable.js';
 import type { TableCost } from './timetable.js';
@@ -101,6 +102,7 @@ export class NearbySearch {
     this.refreshHolds();
     this.pushed = 0;
     this.refill(Infinity, 0);
+    takeOutHanging(this.table, this.free);
     this.touched.length = 0;
     this.isTouched.fill(0);
     this.table.recount();
