@@ -9,8 +9,11 @@ export function aroundPlan(
   repairOrders: readonly PlanRepairOrder[],
 ): PlanProblem {
   const byOne = new Map<string, Period[]>();
-  const take = (key: string, period: Period): void =>
-    void byOne.set(key, [...(byOne.get(key) ?? []), period]);
+  const take = (key: string, period: Period): void => {
+    const known = byOne.get(key);
+    if (known === undefined) byOne.set(key, [period]);
+    else known.push(period);
+  };
   for (const { technicians, tools, start, end } of assignments) {
     for (const id of technicians) take(`technician ${id}`, [start, end]);
     for (const id of tools) take(`tool ${id}`, [start, end]);

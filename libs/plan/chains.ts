@@ -4,8 +4,7 @@ import type { PlanModel } from './plan-model.js';
 
 /** How far back it is looked for what an operation waits for. */
 const LOOK_BACK = 400;
-/** Repair orders that are ready less than this before their promised times are looked at too, a little. */
-export const NEAR = 480;
+/** What a minute of being ready only just before the promised time (`PlanModel.near`) counts, for one of lateness. */
 export const NEAR_RATE = 0.05;
 
 /** Which repair orders of a draft are late, and what waits for what. */
@@ -39,7 +38,7 @@ export class Chains {
       late[order] = 0;
       if (last < 0) continue;
       const over = Math.min(draft.end[last] ?? 0, FAR) - (model.due[order] ?? 0);
-      const near = over + NEAR;
+      const near = over + model.near;
       const weight = model.weight[order] ?? 0;
       late[order] = weight * (Math.max(0, over) + NEAR_RATE * Math.max(0, near));
       this.lateSum += late[order] ?? 0;

@@ -1,4 +1,5 @@
 import type { BrokenRule, Placed, PlanRule } from './broken-rule.js';
+import type { Naming } from './naming.js';
 import type { PlanProblem } from './plan-problem.js';
 
 /** That the bay is one for this work and this vehicle, and open. */
@@ -6,6 +7,7 @@ export function bayRules(
   problem: PlanProblem,
   { at, operation, order }: Placed,
   placed: ReadonlyMap<string, Placed>,
+  name: Naming,
 ): BrokenRule[] {
   if (operation.started != null) return [];
   const broken: BrokenRule[] = [];
@@ -22,7 +24,7 @@ export function bayRules(
   }
   const bay = problem.bays.find(({ id }) => id === at.bay);
   if (bay === undefined) {
-    say('bay-unknown', `There is no "${at.bay}".`);
+    say('bay-unknown', `There is no ${name(at.bay)}.`);
     return broken;
   }
   // Where a car stands apart already it is finished, whatever else is true of the bay.
@@ -32,31 +34,32 @@ export function bayRules(
   );
   if (isApart) return broken;
   if ((need.kinds?.length ?? 0) > 0 && need.kinds?.includes(bay.kind ?? '') !== true)
-    say('bay-kind', `"${bay.id}" is not of a kind that will do.`);
+    say('bay-kind', `${name(bay.id)} is not of a kind that will do.`);
   const { weightKg = null, heightMm = null } = order.vehicle ?? {};
   if (heightMm !== null && bay.maxHeightMm != null && heightMm > bay.maxHeightMm)
-    say('vehicle-too-high', `The vehicle is ${heightMm} mm high; "${bay.id}" takes ${bay.maxHeightMm} mm.`);
+    say(
+      'vehicle-too-high',
+      `The vehicle is ${heightMm} mm high; ${name(bay.id)} takes ${bay.maxHeightMm} mm.`,
+    );
   if (need.lift === true) {
-    if (bay.lift == null) say('lift-missing', `"${bay.id}" has no lift.`);
+    if (bay.lift == null) say('lift-missing', `${name(bay.id)} has no lift.`);
     else {
       if (need.liftKind != null && need.liftKind !== bay.lift.kind)
-        say('lift-kind', `"${bay.id}" has another lift.`);
+        say('lift-kind', `${name(bay.id)} has another lift.`);
       if (weightKg === null || weightKg > bay.lift.capacityKg)
-        say('vehicle-too-heavy', `The lift of "${bay.id}" is rated for ${bay.lift.capacityKg} kg.`);
+        say('vehicle-too-heavy', `The lift of ${name(bay.id)} is rated for ${bay.lift.capacityKg} kg.`);
       if (bay.lift.until != null && at.end > bay.lift.until)
-        say('lift-expired', `The inspection of "${bay.id}" is due.`);
+        say('lift-expired', `The inspection of ${name(bay.id)} is due.`);
     }
   }
-  const mates = [...placed.values()].filter(
-    (other) =>
-      other.order === order &&
-      operation.teardown != null &&
-      other.operation.teardown === operation.teardown &&
-      other.at.bay !== null,
-  );
+  const mates = order.operations.flatMap((other) => {
+    const mate = placed.get(other.id);
+    const isMate = operation.teardown != null && other.teardown === operation.teardown;
+    return isMate && mate !== undefined && mate.at.bay !== null ? [mate] : [];
+  });
   const from = Math.min(at.start, ...mates.map((mate) => mate.at.start));
   const to = Math.max(at.end, ...mates.map((mate) => mate.at.end));
   for (const [closes, opens] of bay.outOfService ?? [])
-    if (closes < to && from < opens) say('bay-closed', `"${bay.id}" is out of service.`);
+    if (closes < to && from < opens) say('bay-closed', `${name(bay.id)} is out of service.`);
   return broken;
 }

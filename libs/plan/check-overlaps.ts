@@ -1,4 +1,5 @@
 import type { BrokenRule, Placed, PlanRule } from './broken-rule.js';
+import type { Naming } from './naming.js';
 import type { PlanProblem } from './plan-problem.js';
 
 interface Stay {
@@ -9,20 +10,33 @@ interface Stay {
 }
 
 /** That nobody and nothing is in two places, and that a car that is apart is not moved. */
-export function overlapRules(problem: PlanProblem, placed: ReadonlyMap<string, Placed>): BrokenRule[] {
+export function overlapRules(
+  problem: PlanProblem,
+  placed: ReadonlyMap<string, Placed>,
+  name: Naming,
+): BrokenRule[] {
   const broken: BrokenRule[] = [];
   const byTechnician = new Map<string, Stay[]>();
   const byTool = new Map<string, Stay[]>();
   const byBay = new Map<string, Stay[]>();
-  const put = (map: Map<string, Stay[]>, key: string, stay: Stay): void =>
-    void map.set(key, [...(map.get(key) ?? []), stay]);
+  const put = (map: Map<string, Stay[]>, key: string, stay: Stay): void => {
+    const known = map.get(key);
+    if (known === undefined) map.set(key, [stay]);
+    else known.push(stay);
+  };
+  const ofOrder = new Map<string, Placed[]>();
+  for (const one of placed.values()) {
+    const known = ofOrder.get(one.order.id);
+    if (known === undefined) ofOrder.set(one.order.id, [one]);
+    else known.push(one);
+  }
   for (const { at, operation } of placed.values()) {
     const stay = { from: at.start, to: at.end, who: operation.id, operations: [operation.id] };
     for (const id of at.technicians) put(byTechnician, id, stay);
     for (const id of at.tools) put(byTool, id, stay);
   }
   for (const order of problem.repairOrders) {
-    const mine = [...placed.values()].filter((one) => one.order === order && one.at.bay !== null);
+    const mine = (ofOrder.get(order.id) ?? []).filter((one) => one.at.bay !== null);
     clashes(
       mine.map(({ at, operation }) => ({
         from: at.start,
@@ -31,7 +45,7 @@ export function overlapRules(problem: PlanProblem, placed: ReadonlyMap<string, P
         operations: [operation.id],
       })),
       'vehicle-overlap',
-      order.id,
+      name(order.id),
       broken,
     );
     const stays = staysOf(mine, broken);
@@ -42,13 +56,13 @@ export function overlapRules(problem: PlanProblem, placed: ReadonlyMap<string, P
           broken.push({
             rule: 'vehicle-moved',
             operations: [...stay.operations, ...other.stay.operations],
-            detail: `"${order.id}" would stand in two bays.`,
+            detail: `${name(order.id)} would stand in two bays.`,
           });
     });
   }
-  for (const [id, stays] of byTechnician) clashes(stays, 'technician-overlap', id, broken);
-  for (const [id, stays] of byTool) clashes(stays, 'tool-overlap', id, broken);
-  for (const [id, stays] of byBay) clashes(stays, 'bay-overlap', id, broken);
+  for (const [id, stays] of byTechnician) clashes(stays, 'technician-overlap', name(id), broken);
+  for (const [id, stays] of byTool) clashes(stays, 'tool-overlap', name(id), broken);
+  for (const [id, stays] of byBay) clashes(stays, 'bay-overlap', name(id), broken);
   return broken;
 }
 
@@ -81,7 +95,7 @@ function clashes(stays: readonly Stay[], rule: PlanRule, where: string, broken: 
         broken.push({
           rule,
           operations: [...stay.operations, ...other.operations],
-          detail: `"${where}" is taken twice from ${other.from} on.`,
+          detail: `${where} is taken twice from ${other.from} on.`,
         });
     }
   });

@@ -3,6 +3,8 @@ import { bayRules } from './check-bays.js';
 import { crewRules } from './check-crews.js';
 import { overlapRules } from './check-overlaps.js';
 import { timeRules } from './check-times.js';
+import { quoted } from './naming.js';
+import type { Wording } from './naming.js';
 import type { PlanProblem } from './plan-problem.js';
 import type { Plan } from './plan-result.js';
 
@@ -10,7 +12,9 @@ import type { Plan } from './plan-result.js';
 export function checkPlan(
   problem: PlanProblem,
   plan: Pick<Plan, 'assignments'> & Partial<Plan>,
+  wording: Wording = {},
 ): BrokenRule[] {
+  const name = wording.names ?? quoted;
   const broken: BrokenRule[] = [];
   const known = new Map(
     problem.repairOrders.flatMap((order) =>
@@ -41,11 +45,11 @@ export function checkPlan(
   for (const one of placed.values())
     broken.push(
       ...startedOrPinned(one),
-      ...timeRules(problem, one, placed),
-      ...crewRules(problem, one),
-      ...bayRules(problem, one, placed),
+      ...timeRules(problem, one, placed, name),
+      ...crewRules(problem, one, name),
+      ...bayRules(problem, one, placed, name),
     );
-  broken.push(...overlapRules(problem, placed));
+  broken.push(...overlapRules(problem, placed, name));
   return broken;
 }
 

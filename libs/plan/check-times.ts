@@ -1,9 +1,15 @@
 import type { BrokenRule, Placed, PlanRule } from './broken-rule.js';
+import type { Naming } from './naming.js';
 import type { Period, PlanOperation, PlanProblem } from './plan-problem.js';
 
 /** Working minutes in [start, end) of all that are given, at once. */
 function workedTogether(calendars: readonly (readonly Period[])[], start: number, end: number): number {
-  const edges = [start, end, ...calendars.flat(2)].filter((edge) => edge >= start && edge <= end);
+  const edges = [start, end];
+  for (const periods of calendars)
+    for (const [from, to] of periods) {
+      if (from > start && from < end) edges.push(from);
+      if (to > start && to < end) edges.push(to);
+    }
   const times = [...new Set(edges)].sort((a, b) => a - b);
   let worked = 0;
   times.forEach((from, k) => {
@@ -28,6 +34,7 @@ export function timeRules(
   problem: PlanProblem,
   { at, operation, order }: Placed,
   placed: ReadonlyMap<string, Placed>,
+  name: Naming,
 ): BrokenRule[] {
   if (operation.started != null) return [];
   const broken: BrokenRule[] = [];
@@ -39,7 +46,7 @@ export function timeRules(
   for (const id of operation.after ?? []) {
     const earlier = placed.get(id);
     if (earlier === undefined || earlier.at.end > at.start)
-      say('before-predecessor', `"${id}" is not over before it.`, [id]);
+      say('before-predecessor', `${name(id)} is not over before it.`, [id]);
   }
   const calendars = at.technicians.flatMap((id) => {
     const found = problem.technicians.find((technician) => technician.id === id);

@@ -3,7 +3,7 @@ import { PER_MINUTE } from './plan-model.js';
 
 /** What the lesser parts of the objective weigh while it is searched, so that they decide among equals only. */
 const BLOCKED_RATE = 0.002 * PER_MINUTE;
-const FINISH_RATE = 0.0002 * PER_MINUTE;
+export const FINISH_RATE = 0.0002 * PER_MINUTE;
 
 /** One number by which the search goes. */
 export const guided = (cost: Float64Array): number =>

@@ -1,4 +1,6 @@
 import { checkPlan } from './check-plan.js';
+import { quoted } from './naming.js';
+import type { Wording } from './naming.js';
 import type { PlanAssignment, PlanProblem } from './plan-problem.js';
 import type { Plan } from './plan-result.js';
 
@@ -12,20 +14,23 @@ export interface PlanChange {
   readonly minutesLater: number;
   readonly technicianChanged: boolean;
   readonly bayChanged: boolean;
+  /** The operation that has its former place, when that is why. */
+  readonly by: string | null;
   readonly why: string;
 }
 
 /** How a plan differs from the previous one of the problem. */
-export function diffPlans(problem: PlanProblem, plan: Plan): PlanChange[] {
+export function diffPlans(problem: PlanProblem, plan: Plan, wording: Wording = {}): PlanChange[] {
+  const name = wording.names ?? quoted;
   const previous = new Map((problem.previous ?? []).map((was) => [was.operation, was]));
   const now = new Map(plan.assignments.map((is) => [is.operation, is]));
   const started = new Set(operationsOf(problem).flatMap((one) => (one.started == null ? [] : [one.id])));
-  const reasons = whyNotStay(problem);
+  const reasons = whyNotStay(problem, wording);
   return operationsOf(problem).flatMap(({ id }): PlanChange[] => {
     const [was, is] = [previous.get(id) ?? null, now.get(id) ?? null];
     if (started.has(id) || (was === null && is === null)) return [];
     const change = {
-      ...{ operation: id, was, is },
+      ...{ operation: id, was, is, by: null },
       minutesLater: was === null || is === null ? 0 : is.start - was.start,
       technicianChanged:
         was !== null && is !== null && was.technicians.join('\n') !== is.technicians.join('\n'),
@@ -37,17 +42,21 @@ export function diffPlans(problem: PlanProblem, plan: Plan): PlanChange[] {
       return [{ ...change, kind: 'taken-out', why }];
     }
     if (change.minutesLater === 0 && !change.technicianChanged && !change.bayChanged) return [];
-    return [{ ...change, kind: 'changed', why: reasons.get(id) ?? whoIsThere(was, plan) }];
+    const reason = reasons.get(id);
+    if (reason !== undefined) return [{ ...change, kind: 'changed', why: reason }];
+    const by = whoIsThere(was, plan);
+    const why = by === null ? 'Here it serves the promised times better.' : `${name(by)} is there now.`;
+    return [{ ...change, by, kind: 'changed', why }];
   });
 }
 
 const operationsOf = (problem: PlanProblem) => problem.repairOrders.flatMap(({ operations }) => operations);
 
 /** What stands against the places of the previous plan now, for each operation. */
-function whyNotStay(problem: PlanProblem): Map<string, string> {
+function whyNotStay(problem: PlanProblem, wording: Wording): Map<string, string> {
   const reasons = new Map<string, string>();
   const kept = keptAssignments(problem);
-  for (const { rule, operations, detail } of checkPlan(problem, { assignments: kept }))
+  for (const { rule, operations, detail } of checkPlan(problem, { assignments: kept }, wording))
     if (rule !== 'operation-missing')
       for (const id of operations) if (!reasons.has(id)) reasons.set(id, detail);
   return reasons;
@@ -62,7 +71,7 @@ export function keptAssignments(problem: PlanProblem): PlanAssignment[] {
 }
 
 /** Who has an operation's former place, when that is why it moved. */
-function whoIsThere(was: PlanAssignment, plan: Plan): string {
+function whoIsThere(was: PlanAssignment, plan: Plan): string | null {
   const taker = plan.assignments.find(
     (other) =>
       other.operation !== was.operation &&
@@ -72,6 +81,5 @@ function whoIsThere(was: PlanAssignment, plan: Plan): string {
         (other.bay !== null && other.bay === was.bay) ||
         other.tools.some((id) => was.tools.includes(id))),
   );
-  if (taker !== undefined) return `"${taker.operation}" is there now.`;
-  return 'Here it serves the promised times better.';
+  return taker?.operation ?? null;
 }

@@ -1,5 +1,7 @@
 import { crewsOf } from './crew-choice.js';
 import { bayTakes } from './bay-choice.js';
+import { quoted } from './naming.js';
+import type { Naming, Wording } from './naming.js';
 import { baysTaken, type BayStay } from './stays.js';
 import type { PlanAssignment, PlanOperation, PlanProblem, PlanRepairOrder } from './plan-problem.js';
 import type { Plan } from './plan-result.js';
@@ -51,20 +53,25 @@ export interface PlanExplanation {
   readonly late: readonly LateChain[];
 }
 
+interface Told {
+  readonly problem: PlanProblem;
+  readonly name: Naming;
+}
+
 interface Known {
   readonly operation: PlanOperation;
   readonly order: PlanRepairOrder;
 }
 
 /** Why each assignment starts no earlier, and what made each broken promise late. */
-export function explainPlan(problem: PlanProblem, plan: Plan): PlanExplanation {
+export function explainPlan(problem: PlanProblem, plan: Plan, wording: Wording = {}): PlanExplanation {
   const known = new Map(
     problem.repairOrders.flatMap((order) =>
       order.operations.map((operation) => [operation.id, { operation, order }]),
     ),
   );
   const explained = new Map<string, Explanation>();
-  const around = surroundingsOf(problem, plan);
+  const around = surroundingsOf(problem, plan, wording.names ?? quoted);
   for (const at of plan.assignments) {
     const found = known.get(at.operation);
     if (found === undefined) continue;
@@ -77,14 +84,16 @@ export function explainPlan(problem: PlanProblem, plan: Plan): PlanExplanation {
 
 /** What a plan has people, tools and bays do, gathered once for all operations. */
 interface Surroundings {
+  readonly name: Naming;
   readonly at: ReadonlyMap<string, PlanAssignment>;
   readonly byTechnician: ReadonlyMap<string, readonly PlanAssignment[]>;
   readonly byTool: ReadonlyMap<string, readonly PlanAssignment[]>;
   readonly byBay: ReadonlyMap<string, readonly BayStay[]>;
 }
 
-function surroundingsOf(problem: PlanProblem, { assignments }: Plan): Surroundings {
+function surroundingsOf(problem: PlanProblem, { assignments }: Plan, name: Naming): Surroundings {
   return {
+    name,
     at: new Map(assignments.map((one) => [one.operation, one])),
     byTechnician: grouped(assignments, ({ technicians }) => technicians),
     byTool: grouped(assignments, ({ tools }) => tools),
@@ -120,6 +129,7 @@ function waitsOf(
   at: PlanAssignment,
   { operation, order }: Known,
 ): Wait[] {
+  const { name } = around;
   const wait = (
     what: WaitsFor,
     until: number,
@@ -143,18 +153,19 @@ function waitsOf(
   for (const id of new Set(operation.after ?? [])) {
     const other = around.at.get(id);
     if (other === undefined || other.end > at.start) continue;
-    const words = `"${id}" must be over first.`;
-    add(wait('work-order', other.end, words, `"${id}" done sooner.`, { by: id, id }));
+    const words = `${name(id)} must be over first.`;
+    add(wait('work-order', other.end, words, `${name(id)} done sooner.`, { by: id, id }));
   }
   for (const id of at.technicians) {
     const other = lastBefore(at, around.byTechnician.get(id));
-    if (other !== null && other.end > problem.now) add(technicianWait(problem, operation, id, other, wait));
+    if (other !== null && other.end > problem.now)
+      add(technicianWait({ problem, name }, operation, id, other, wait));
   }
   for (const id of at.tools) {
     const other = lastBefore(at, around.byTool.get(id));
     const more = { by: other?.operation ?? null, id };
     if (other !== null)
-      add(wait('tool', other.end, `"${id}" is in use until then.`, 'One more of this tool.', more));
+      add(wait('tool', other.end, `${name(id)} is in use until then.`, 'One more of this tool.', more));
   }
   const stay = lastStay(at, order, around.byBay.get(at.bay ?? ''));
   if (stay !== null && stay.to > problem.now) {
@@ -162,7 +173,7 @@ function waitsOf(
     const remedy =
       others > 1 ? 'A bay of this kind that is given back sooner.' : 'A second bay that takes this vehicle.';
     const more = { id: at.bay, by: stay.last, isOnly: others === 1 };
-    add(wait('bay', stay.to, `"${stay.bay}" is held until then.`, remedy, more));
+    add(wait('bay', stay.to, `${name(stay.bay)} is held until then.`, remedy, more));
   }
   const closed = problem.bays.find(({ id }) => id === at.bay)?.outOfService ?? [];
   for (const [, opens] of closed)
@@ -170,7 +181,7 @@ function waitsOf(
       wait(
         'bay',
         opens,
-        `"${at.bay ?? ''}" is out of service until then.`,
+        `${name(at.bay ?? '')} is out of service until then.`,
         'The bay back in service sooner.',
         {
           id: at.bay,
@@ -178,7 +189,7 @@ function waitsOf(
       ),
     );
   const latest = waits.reduce((most, { until }) => Math.max(most, until), problem.now);
-  if (latest < at.start) waits.push(...restOf(problem, at, latest, wait));
+  if (latest < at.start) waits.push(...restOf({ problem, name }, at, latest, wait));
   if (waits.length === 0) waits.push(wait('now', at.start, 'It can start at once.', 'Nothing.'));
   return waits;
 }
@@ -199,7 +210,7 @@ function lastStay(
 type MakeWait = (what: WaitsFor, until: number, words: string, remedy: string, more?: Partial<Wait>) => Wait;
 
 function technicianWait(
-  problem: PlanProblem,
+  { problem, name }: Told,
   operation: PlanOperation,
   id: string,
   other: PlanAssignment,
@@ -210,15 +221,15 @@ function technicianWait(
   const skills = (operation.skills ?? []).join(' and ');
   const words =
     isOnly && skills !== ''
-      ? `"${id}" alone holds ${skills} and is taken until then.`
-      : `"${id}" is taken until then.`;
+      ? `${name(id)} alone holds ${skills} and is taken until then.`
+      : `${name(id)} is taken until then.`;
   const remedy =
     isOnly && skills !== '' ? `A second person who holds ${skills}.` : 'Somebody else who is free.';
   return wait('technician', other.end, words, remedy, { id, by: other.operation, isOnly });
 }
 
 /** Nothing is in its way and yet it starts later: its people do not work, or the plan keeps it where it was. */
-function restOf(problem: PlanProblem, at: PlanAssignment, latest: number, wait: MakeWait): Wait[] {
+function restOf({ problem, name }: Told, at: PlanAssignment, latest: number, wait: MakeWait): Wait[] {
   const works = at.technicians.flatMap((id) => {
     const found = problem.technicians.find((technician) => technician.id === id);
     return found === undefined ? [] : [found];
@@ -228,7 +239,9 @@ function restOf(problem: PlanProblem, at: PlanAssignment, latest: number, wait: 
     idle !== undefined &&
     !works.every(({ works: periods }) => periods.some(([from, to]) => from <= latest && latest < to));
   if (isIdle)
-    return [wait('shift', at.start, `"${idle.id}" works again then.`, 'A longer shift.', { id: idle.id })];
+    return [
+      wait('shift', at.start, `${name(idle.id)} works again then.`, 'A longer shift.', { id: idle.id }),
+    ];
   const was = problem.previous?.find(({ operation }) => operation === at.operation);
   if (was?.start === at.start)
     return [wait('plan', at.start, 'It keeps the time that was planned before.', 'A new plan.')];

@@ -17,9 +17,19 @@ export function finishOf(
   crew: number,
   start: number,
 ): number {
+  return advance(model, model.crewCalendar[crew] ?? 0, start, model.crewMinutes[crew] ?? 0);
+}
+
+/** When so many working minutes of a calendar are over, from a time on. */
+export function advance(
+  model: Pick<PlanModel, 'rota'>,
+  calendar: number,
+  start: number,
+  minutes: number,
+): number {
   const { from, to } = model.rota;
-  let period = periodAt(model, model.crewCalendar[crew] ?? 0, start);
-  let left = model.crewMinutes[crew] ?? 0;
+  let period = periodAt(model, calendar, start);
+  let left = minutes;
   let at = Math.max(start, from[period] ?? 0);
   for (;;) {
     const room = (to[period] ?? 0) - at;

@@ -2,8 +2,8 @@ import type { PlanModel } from './plan-model.js';
 
 /**
  * Work that cannot be done as things stand: nobody holds the certificate, no bay takes the car, a tool is missing, or a
- * pin lies before the parts; then whatever follows it, and the teardown that it belongs to: a car that could not be put
- * together again is not taken apart.
+ * pin lies before the parts, or another car was worked on where its own should stand apart; then whatever follows it, and
+ * the teardown that it belongs to: a car that could not be put together again is not taken apart.
  */
 export function hopelessOf(
   model: Omit<PlanModel, 'closed' | 'hasClosed' | 'reserved' | 'isHopeless' | 'holdSpan'>,
@@ -15,6 +15,7 @@ export function hopelessOf(
     if (model.crewFirst[o] === model.crewFirst[o + 1]) return true;
     const own = hold[o] ?? -1;
     if (own >= 0 && holdBays.first[own] === holdBays.first[own + 1]) return true;
+    if (wasDrivenOut(model, own)) return true;
     const pin = model.pinStart[o] ?? -1;
     if (pin >= 0 && pin < (model.release[o] ?? 0)) return true;
     const kinds = model.toolKinds.item.subarray(model.toolKinds.first[o], model.toolKinds.first[o + 1]);
@@ -32,4 +33,20 @@ export function hopelessOf(
   };
   for (let o = 0; o < operations; o++) if (isAlone(o)) mark(o);
   return hopeless;
+}
+
+/** Whether another car was worked on in the bay since the one of this hold was taken apart there. */
+export function wasDrivenOut(
+  { started, hold, order }: Pick<PlanModel, 'started' | 'hold' | 'order'>,
+  own: number,
+): boolean {
+  if (own < 0) return false;
+  const here = started.filter(({ operation }) => hold[operation] === own);
+  const since = Math.min(...here.map(({ start }) => start));
+  return here.some(({ operation, bay }) =>
+    started.some(
+      (other) =>
+        bay >= 0 && other.bay === bay && other.end > since && order[other.operation] !== order[operation],
+    ),
+  );
 }

@@ -145,6 +145,12 @@ function orderEnds({ repairOrders }: PlanProblem): Pick<PlanModel, 'orderFirst' 
   return { orderFirst, orderEnd };
 }
 
+/** Three operations as they are on average, but at most a day's work. */
+function nearOf(shortest: Int32Array): number {
+  const sum = shortest.reduce((minutes, one) => minutes + one, 0);
+  return Math.min(480, Math.round((3 * sum) / Math.max(1, shortest.length)));
+}
+
 export function modelOf(problem: PlanProblem): PlanModel {
   const { now, repairOrders, technicians, bays } = problem;
   const tools = problem.tools ?? [];
@@ -178,6 +184,7 @@ export function modelOf(problem: PlanProblem): PlanModel {
     ...{ operations: operations.length, orders: repairOrders.length, technicians: technicians.length },
     ...{ bays: bays.length, bay0, tool0, car0, resources: car0 + repairOrders.length },
     rota: rotaOf(crews.calendars()),
+    near: nearOf(shortest),
     order,
     release: Int32Array.from(operations, ({ earliest }, o) =>
       Math.max(now, earliest ?? 0, repairOrders[order[o] ?? 0]?.arrives ?? 0),

@@ -1,6 +1,6 @@
 import { BLOCKED, COSTS, FINISH, GUIDE, HARD, STEP, stateShape } from './draft.js';
 import type { Draft, StateShape } from './draft.js';
-import { NEAR, NEAR_RATE } from './chains.js';
+import { NEAR_RATE } from './chains.js';
 import { FAR } from './far.js';
 import { Fitter } from './fitter.js';
 import { floorAtStart } from './floor-at-start.js';
@@ -39,11 +39,11 @@ export class Placer {
   private readonly fitter: Fitter;
   private readonly waiting: number[] = [];
   private readonly isWaiting: Uint8Array;
-  private readonly atStart: { state: Int32Array; cost: Float64Array };
+  readonly atStart: { state: Int32Array; cost: Float64Array };
 
   constructor(readonly model: PlanModel) {
     this.shape = stateShape(model);
-    this.atStart = floorAtStart(model, this.shape, NEAR, NEAR_RATE);
+    this.atStart = floorAtStart(model, this.shape, model.near, NEAR_RATE);
     this.state = this.atStart.state.slice();
     this.fitter = new Fitter(model, this.shape, this.state);
     this.isWaiting = new Uint8Array(model.operations);
@@ -322,7 +322,7 @@ export class Placer {
     this.state[this.shape.ready + order] = ready;
     cost[FINISH] = (cost[FINISH] ?? 0) + ready - was;
     const due = model.due[order] ?? 0;
-    const early = due - NEAR;
+    const early = due - model.near;
     if (ready <= early) return;
     const rate = (model.weight[order] ?? 0) * PER_MINUTE;
     cost[GUIDE] = (cost[GUIDE] ?? 0) + rate * NEAR_RATE * (ready - Math.max(was, early));

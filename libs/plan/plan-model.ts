@@ -20,6 +20,9 @@ export interface PlanModel {
   readonly resources: number;
   readonly rota: Rota;
 
+  /** Minutes before a promised time in which being ready counts as nearly late: some operations could still go wrong. */
+  readonly near: number;
+
   // One entry for each operation.
   readonly order: Int32Array;
   readonly release: Int32Array;

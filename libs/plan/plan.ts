@@ -5,6 +5,7 @@ import type { PlanProblemFault } from './check-problem.js';
 import { latenessBound } from './lateness-bound.js';
 import { measurePlan } from './measure-plan.js';
 import { modelOf } from './model-of.js';
+import type { PlanModel } from './plan-model.js';
 import type { PlanProblem } from './plan-problem.js';
 import type { PlanAnswer, PlanEffort } from './plan-result.js';
 import { readOut } from './read-out.js';
@@ -18,9 +19,13 @@ import { searchPlan } from './search-plan.js';
 export function plan(problem: PlanProblem, effort: PlanEffort): Result<PlanAnswer, PlanProblemFault> {
   const checked = checkProblem(problem);
   if (!checked.ok) return checked;
-  const model = modelOf(problem);
+  return ok(answerOf(modelOf(problem), effort));
+}
+
+/** As `plan`, of a problem that was checked. */
+export function answerOf(model: PlanModel, effort: PlanEffort): PlanAnswer {
   const { draft, looked, firstMs, bestMs } = searchPlan(model, effort);
   const made = readOut(model, draft);
-  const cost = measurePlan(problem, made);
-  return ok({ ...made, cost, latenessBound: latenessBound(model), looked, firstMs, bestMs });
+  const cost = measurePlan(model.problem, made);
+  return { ...made, cost, latenessBound: latenessBound(model), looked, firstMs, bestMs };
 }

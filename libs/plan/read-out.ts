@@ -4,8 +4,11 @@ import type { PlanAssignment } from './plan-problem.js';
 import type { Plan, Unplaced } from './plan-result.js';
 import { whyHopeless } from './why-hopeless.js';
 
+/** Where everything is, by operations (tools as in `PlanModel.toolKinds`). */
+export type Schedule = Pick<Draft, 'start' | 'end' | 'crew' | 'bay' | 'unit'>;
+
 /** A draft in the words of the problem, in the order of the problem. */
-export function readOut(model: PlanModel, draft: Draft): Plan {
+export function readOut(model: PlanModel, draft: Schedule): Plan {
   const { problem } = model;
   const assignments: PlanAssignment[] = [];
   const unplaced: Unplaced[] = [];

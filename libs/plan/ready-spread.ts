@@ -3,6 +3,7 @@ import type { Period, PlanAssignment, PlanProblem } from './plan-problem.js';
 import { seeded } from '#libs/chance';
 import { rowsOf } from './rows.js';
 import type { Rows } from './rows.js';
+import { inBoth } from './rota.js';
 import { baysTaken } from './stays.js';
 
 /** The normal quantile of 80 %. */
@@ -106,7 +107,7 @@ function courseOf(problem: PlanProblem, assignments: readonly PlanAssignment[], 
   );
   const bays = ordered.map(({ at }) => (at.bay === null ? [] : [numberOf(at.bay)]));
   const rotas = ordered.map(({ at }) =>
-    (works.get(at.technicians[0] ?? '') ?? []).filter(([, to]) => to > at.start),
+    sharedBy(at.technicians.map((id) => works.get(id) ?? [])).filter(([, to]) => to > at.start),
   );
   const minutes = ordered.map(({ at, operation }) => minutesOf(operation, at.technicians));
   return {
@@ -145,6 +146,13 @@ function overAt(course: Course, o: number, since: number, random: () => number):
   const minutes = course.minutes[o] ?? 0;
   const took = spread === 0 ? minutes : minutes * Math.exp(spread * normal(random));
   return finish(course.works[o] ?? [], since, Math.round(took));
+}
+
+/** When all of them work. */
+function sharedBy(calendars: readonly (readonly Period[])[]): readonly Period[] {
+  return calendars
+    .slice(1)
+    .reduce<readonly Period[]>((shared, one) => inBoth(shared, one), calendars[0] ?? []);
 }
 
 /** Standard normal (Box and Muller 1958). */

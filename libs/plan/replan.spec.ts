@@ -243,3 +243,37 @@ describe('saying why', () => {
     expect(measurePlan(shop, made).lateness).toBe(30);
   });
 });
+
+it('leaves out what should go on where another car was worked on since', () => {
+  const place = (start: number, end: number) => ({
+    start,
+    end,
+    bay: 'lift',
+    technicians: ['ida'],
+    tools: [],
+  });
+  const apart = { minutes: 1, bay: {}, teardown: 'engine' };
+  const problem: PlanProblem = {
+    now: 3,
+    technicians: [{ id: 'ida', works: [[0, 90]] }],
+    bays: [{ id: 'lift', lift: { kind: 'two-post', capacityKg: 2000 } }],
+    repairOrders: [
+      {
+        id: 'apart',
+        operations: [
+          { ...apart, id: 'off', started: place(1, 2) },
+          { ...apart, id: 'on' },
+        ],
+      },
+      { id: 'other', operations: [{ id: 'oil', minutes: 2, bay: {}, started: place(2, 4) }] },
+    ],
+  };
+  const made = planned(problem);
+  expect(made.unplaced).toEqual([
+    {
+      operation: 'on',
+      why: 'Another vehicle was worked on in the bay where this one was taken apart.',
+    },
+  ]);
+  expect(checkPlan(problem, made)).toEqual([]);
+});

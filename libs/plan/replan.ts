@@ -8,7 +8,8 @@ import type { PlanChange } from './diff-plans.js';
 import { latenessBound } from './lateness-bound.js';
 import { measurePlan } from './measure-plan.js';
 import { modelOf } from './model-of.js';
-import { plan } from './plan.js';
+import { answerOf } from './plan.js';
+import type { PlanModel } from './plan-model.js';
 import type { PlanProblem } from './plan-problem.js';
 import type { PlanAnswer, PlanEffort } from './plan-result.js';
 import { whyHopeless } from './why-hopeless.js';
@@ -35,22 +36,26 @@ export function replan(
   effort: PlanEffort,
   wish: ReplanWish = {},
 ): Result<Replanned, PlanProblemFault> {
+  const began = effort.now();
   const checked = checkProblem(problem);
   if (!checked.ok) return checked;
+  const model = modelOf(problem);
   if (wish.improve !== true) {
-    const same = stillHolds(problem, wish.latenessBefore ?? Infinity, effort);
+    const same = stillHolds(model, wish.latenessBefore ?? Infinity, effort);
     if (same !== null) return ok(same);
   }
-  const made = plan(problem, effort);
-  if (!made.ok) return made;
-  const changes = diffPlans(problem, made.value);
-  return ok({ ...made.value, isChanged: changes.length > 0, changes });
+  // The limit is for the whole of it.
+  const timeLimitMs = Math.max(1, effort.timeLimitMs - (effort.now() - began));
+  const made = answerOf(model, { ...effort, timeLimitMs });
+  const changes = diffPlans(problem, made);
+  return ok({ ...made, isChanged: changes.length > 0, changes });
 }
 
 /** The previous plan when there is nothing to change in it, else null. */
-function stillHolds(problem: PlanProblem, latenessBefore: number, effort: PlanEffort): Replanned | null {
+function stillHolds(model: PlanModel, latenessBefore: number, effort: PlanEffort): Replanned | null {
   const began = effort.now();
-  const model = modelOf(problem);
+  const { problem } = model;
+  if (!keepsAll(model)) return null;
   const assignments = keptAssignments(problem);
   const placed = new Set(assignments.map(({ operation }) => operation));
   const unplaced = model.ids.flatMap((operation, o) =>
@@ -60,16 +65,16 @@ function stillHolds(problem: PlanProblem, latenessBefore: number, effort: PlanEf
   const cost = measurePlan(problem, { assignments });
   if (cost.lateness > latenessBefore) return null;
   const ms = effort.now() - began;
-  return {
-    ...{
-      assignments,
-      unplaced,
-      cost,
-      latenessBound: latenessBound(model),
-      looked: 0,
-      firstMs: ms,
-      bestMs: ms,
-    },
-    ...{ isChanged: false, changes: [] },
-  };
+  const figures = { cost, latenessBound: latenessBound(model), looked: 0, firstMs: ms, bestMs: ms };
+  return { assignments, unplaced, ...figures, isChanged: false, changes: [] };
+}
+
+/** Whether all that can be done has its place in the previous plan; what is new has none. */
+function keepsAll(model: PlanModel): boolean {
+  const { previous } = model;
+  for (let o = 0; o < model.operations; o++) {
+    const isOpen = model.isStarted[o] === 0 && model.isHopeless[o] === 0;
+    if (isOpen && ((previous.start[o] ?? -1) < 0 || (previous.crew[o] ?? -1) < 0)) return false;
+  }
+  return true;
 }

@@ -2,35 +2,44 @@ import { Annealing } from './annealing.js';
 import { isBetter } from './cost-order.js';
 import { bestRule } from './best-rule.js';
 import { RULES } from './dispatcher.js';
-import { Draft } from './draft.js';
+import type { DispatchRule } from './dispatcher.js';
+import { Draft, HARD } from './draft.js';
 import { freeOperations } from './free-operations.js';
 import { KeySearch } from './key-search.js';
 import { PER_MINUTE } from './plan-model.js';
 import type { PlanModel } from './plan-model.js';
-import { draftOf } from './draft-of.js';
 import { Placer } from './placer.js';
-import { repair } from './repair.js';
+import { searchNearby } from './search-nearby.js';
+import type { Schedule } from './read-out.js';
 import type { PlanEffort } from './plan-result.js';
 import { seeded } from '#libs/chance';
+import { SequenceSearch } from './sequence-search.js';
 import { sortByStart } from './sort-by-start.js';
 
-/** The part of the time that is spent on keys; the rest mends the order that they gave. */
-const T = {
-  keyShare: 0.7,
-  keyHot: 30,
-  keyCold: 2,
-  hot: 10,
-  cold: 1,
-  keptHot: 6,
-  keyLooks: 8,
-  keysEach: 12,
-  looksEach: 1000,
-  hotLater: 100,
-  rulesUntil: 0.25,
-};
+/**
+ * How the effort is shared out when there is no plan yet: keys first, as they come down fast from a rule's plan; sequences
+ * next, as their changes are the cheapest to look at; at last the placer's own orders, which leave it open who does what.
+ * Measured on 20 generated weeks of 60 repair orders and on small shops with a proof.
+ */
+const SHARES = { rules: 0.1, keys: 0.45, sequences: 0.92 };
+/** The most looks of a round for each operation: keys, sequences, orders. The sequences have twice as many each round. */
+const ROUND = { keys: 12, sequences: 600, orders: 200 };
+/** A run of the dispatcher takes about as long as so many looks. */
+const LOOKS_OF_KEYS = 8;
+/** A change of sequences takes about a quarter of a look at an order. */
+const LOOKS_OF_SEQUENCES = 0.25;
+/** Temperatures in minutes of lateness of weight 1: about what a change for the worse may cost, at first and at last. */
+const KEYS = { hot: 30, cold: 2 };
+/** The same for sequences, but in parts of the mean length of an operation: what one more or less ahead makes. */
+const SEQUENCES = { hot: 1.2, cold: 0.36 };
+/** How much hotter later rounds may be. */
+const HOTTEST = 12;
+const ORDERS = { hot: 10, cold: 1 };
+/** Changes tried between two looks at the clock. */
+const TRIES = { keys: 8, sequences: 64, orders: 32 };
 
 export interface Found {
-  readonly draft: Draft;
+  readonly draft: Schedule;
   readonly looked: number;
   readonly firstMs: number;
   readonly bestMs: number;
@@ -62,7 +71,34 @@ class Meter {
   }
 }
 
-const cooled = (hot: number, cold: number, part: number): number =>
+/** Part of the effort: until a share of it is gone, or so many schedules were looked at. */
+class Stretch {
+  private readonly from: number;
+  private readonly before: number;
+
+  constructor(
+    private readonly meter: Meter,
+    private readonly until: number,
+    private readonly looks: number,
+  ) {
+    this.from = meter.part;
+    this.before = meter.looked;
+  }
+
+  /** How much of it is gone. */
+  get part(): number {
+    const { part, looked } = this.meter;
+    const byTime = part >= this.until ? 1 : (part - this.from) / (this.until - this.from);
+    return Math.max(byTime, (looked - this.before) / this.looks);
+  }
+}
+
+interface Degrees {
+  readonly hot: number;
+  readonly cold: number;
+}
+
+const cooled = ({ hot, cold }: Degrees, part: number): number =>
   PER_MINUTE * hot * (cold / hot) ** Math.min(1, part);
 
 export function searchPlan(model: PlanModel, effort: PlanEffort): Found {
@@ -76,75 +112,96 @@ export function searchPlan(model: PlanModel, effort: PlanEffort): Found {
     return { draft, looked: 0, firstMs: meter.ms, bestMs: meter.ms };
   }
   const best = model.previous.any
-    ? searchNearby(placer, free, random, meter)
+    ? searchAround(placer, free, random, meter)
     : searchAfresh(placer, free, random, meter);
   const { looked, firstMs, bestMs } = meter;
   return { draft: best, looked, firstMs, bestMs };
 }
 
-/** Around the previous plan: what had to go is put where it costs least, then all is searched, changes being charged. */
-function searchNearby(placer: Placer, free: readonly number[], random: () => number, meter: Meter): Draft {
-  const { assignments, displaced } = repair(placer.model.problem);
-  const draft = draftOf(placer, free, assignments, displaced);
-  meter.first();
-  const keys = new KeySearch(placer, free, random, { urgency: 0.5, weight: 0, apart: 0 }, draft);
-  for (let { part } = meter; part < T.keyShare; { part } = meter) {
-    if (keys.walk(8, cooled(T.keptHot, T.keptHot / 10, part / T.keyShare))) meter.bestMs = meter.ms;
-    meter.looked = keys.looked * T.keyLooks;
-  }
-  const start = isBetter(draft.cost, keys.best.cost) ? draft : mended(placer, keys.best, free);
-  const annealing = new Annealing(placer, random, free, start);
-  anneal(annealing, T.keptHot / 4, meter, meter.looked);
-  return isBetter(keys.best.cost, annealing.best.cost) ? keys.best : annealing.best;
+/** Around the previous plan; afresh when something has no place there. */
+function searchAround(placer: Placer, free: readonly number[], random: () => number, meter: Meter): Schedule {
+  const around = searchNearby(placer.model, free, random, meter);
+  if (around.isComplete) return around.kept;
+  const afresh = searchAfresh(placer, free, random, meter);
+  return (afresh.cost[HARD] ?? 0) < around.hard ? afresh : around.kept;
 }
 
-function anneal(annealing: Annealing, hot: number, meter: Meter, before: number): void {
-  const from = meter.part;
-  for (let { part } = meter; part < 1; { part } = meter) {
-    if (annealing.walk(32, cooled(hot, Math.min(T.cold, hot / 10), (part - from) / (1 - from))))
-      meter.bestMs = meter.ms;
-    meter.looked = before + annealing.looked;
-  }
+/** What is in hand while a plan is looked for. */
+interface Search {
+  readonly placer: Placer;
+  readonly free: readonly number[];
+  readonly random: () => number;
+  readonly meter: Meter;
+  best: Draft | null;
 }
 
 /**
- * Rounds of keys and mending, each from the start with a rule of its own, until the time is over. The first round takes
- * most of a short time; a small shop sees many rounds, as what one misses another finds.
+ * Rounds of keys, sequences and orders, each from the start with a rule of its own, until the time is over. The first
+ * round has all of a short time; a small shop sees many rounds, as what one misses another finds.
  */
 function searchAfresh(placer: Placer, free: readonly number[], random: () => number, meter: Meter): Draft {
-  let rule = bestRule(placer, free, () => meter.part > T.rulesUntil);
-  let best: Draft | null = null;
+  const search: Search = { placer, free, random, meter, best: null };
+  let rule = bestRule(placer, free, () => meter.part > SHARES.rules);
   for (let round = 0; round === 0 || meter.part < 1; round++) {
-    const keys = new KeySearch(placer, free, random, rule);
-    if (round === 0) meter.first();
-    const begun = meter.looked;
-    const share = round === 0 ? T.keyShare : 1;
-    for (let part = 0; part < 1;) {
-      if (keys.walk(8, cooled(T.keyHot, T.keyCold, part))) noteBetter(keys.best, best, meter);
-      meter.looked = begun + keys.looked * T.keyLooks;
-      part = Math.max(meter.part / share, keys.looked / (T.keysEach * free.length));
-    }
-    const annealing = new Annealing(placer, random, free, mended(placer, keys.best, free));
-    const before = meter.looked;
-    const from = meter.part;
-    for (let part = 0; part < 1;) {
-      if (annealing.walk(32, cooled(round === 0 ? T.hot : T.hotLater, T.cold, part)))
-        noteBetter(annealing.best, best, meter);
-      meter.looked = before + annealing.looked;
-      part = Math.max(
-        from >= 1 ? 1 : (meter.part - from) / (1 - from),
-        annealing.looked / (T.looksEach * free.length),
-      );
-    }
-    for (const one of [keys.best, annealing.best])
-      if (best === null || isBetter(one.cost, best.cost)) best = one;
+    const begun = meter.part;
+    const until = (share: number): number => begun + share * (1 - begun);
+    let draft = byKeys(search, rule, new Stretch(meter, until(SHARES.keys), ROUND.keys * free.length));
+    // What is deep in a valley at the usual heat is left at another.
+    const heat = round === 0 ? 1 : HOTTEST ** random();
+    const looks = ROUND.sequences * 2 ** round * free.length * LOOKS_OF_SEQUENCES;
+    draft = bySequences(search, draft, new Stretch(meter, until(SHARES.sequences), looks), heat);
+    byOrders(search, draft, new Stretch(meter, 1, ROUND.orders * free.length));
     rule = RULES[Math.floor(random() * RULES.length)] ?? rule;
   }
-  return best ?? new Draft(placer.model, free);
+  return search.best ?? new Draft(placer.model, free);
 }
 
-function noteBetter(found: Draft, best: Draft | null, meter: Meter): void {
-  if (best === null || isBetter(found.cost, best.cost)) meter.bestMs = meter.ms;
+function note(search: Search, found: Draft): void {
+  if (search.best !== null && !isBetter(found.cost, search.best.cost)) return;
+  search.best = found;
+  search.meter.bestMs = search.meter.ms;
+}
+
+function byKeys(search: Search, rule: DispatchRule, stretch: Stretch): Draft {
+  const { placer, free, random, meter } = search;
+  const keys = new KeySearch(placer, free, random, rule);
+  if (search.best === null) meter.first();
+  const before = meter.looked;
+  while (stretch.part < 1) {
+    keys.walk(TRIES.keys, cooled(KEYS, stretch.part));
+    meter.looked = before + keys.looked * LOOKS_OF_KEYS;
+  }
+  note(search, keys.best);
+  return mended(placer, keys.best, free);
+}
+
+/** What comes of a draft by its sequences, or the draft itself when it cannot be told as sequences. */
+function bySequences(search: Search, draft: Draft, stretch: Stretch, heat: number): Draft {
+  const { placer, free, random, meter } = search;
+  const sequences = new SequenceSearch(placer, free, random);
+  if (!sequences.begin(draft)) return draft;
+  const before = meter.looked;
+  const mean = free.reduce((sum, o) => sum + (placer.model.shortest[o] ?? 0), 0) / free.length;
+  const degrees = { hot: SEQUENCES.hot * mean * heat, cold: SEQUENCES.cold * mean };
+  while (stretch.part < 1) {
+    sequences.walk(TRIES.sequences, cooled(degrees, stretch.part));
+    meter.looked = before + sequences.looked * LOOKS_OF_SEQUENCES;
+  }
+  const found = sequences.best();
+  if (isBetter(draft.cost, found.cost)) return draft;
+  note(search, found);
+  return found;
+}
+
+function byOrders(search: Search, draft: Draft, stretch: Stretch): void {
+  const { placer, free, random, meter } = search;
+  const annealing = new Annealing(placer, random, free, draft);
+  const before = meter.looked;
+  while (stretch.part < 1) {
+    annealing.walk(TRIES.orders, cooled(ORDERS, stretch.part));
+    meter.looked = before + annealing.looked;
+  }
+  note(search, annealing.best);
 }
 
 /** What the dispatcher made as an order of starts with everybody laid down, which comes out the same. */

@@ -1,5 +1,6 @@
 import type { Format } from './format.js';
 import { FLEXIBLE_JOB_SHOP, JOB_SHOP } from './machine-formats.js';
+import { PLAN } from './plan-format.js';
 import { MULTI_MODE, PATTERSON, SINGLE_MODE } from './project-formats.js';
 import { TARDINESS } from './tardiness-format.js';
 
@@ -11,4 +12,5 @@ export const FORMATS: readonly Format[] = [
   MULTI_MODE,
   PATTERSON,
   TARDINESS,
+  PLAN,
 ];

@@ -1,9 +1,9 @@
 import { checkMachines, solveMachines } from '#libs/machines';
 import type { MachineProblem } from '#libs/machines';
-import type { Answer, Effort, Format, GeneralAnswer } from './format.js';
-import { solveGenerally } from './general-solver.js';
+import type { Answer, Effort, Format } from './format.js';
+import { solveByConstraints } from './constraint-solver.js';
 import { readFlexibleJobShop, readJobShop } from './machine-files.js';
-import { machineProgram } from './machine-program.js';
+import { machinesAsProject, projectConstraints } from './project-constraints.js';
 
 function solve(problem: MachineProblem, effort: Effort): Answer {
   const solution = solveMachines(problem, effort);
@@ -12,15 +12,6 @@ function solve(problem: MachineProblem, effort: Effort): Answer {
   );
   if (solution.bound > solution.makespan) flaws.push('the bound is beyond the makespan');
   return { objective: solution.makespan, bound: solution.bound, firstMs: solution.firstMs, flaws };
-}
-
-/** The horizon of the program is the first plan's makespan, which costs a moment and makes the program much easier. */
-async function against(problem: MachineProblem, limitSeconds: number): Promise<GeneralAnswer> {
-  const { makespan } = solveMachines(problem, { timeLimitMs: 0, now: () => 0, seed: 1 });
-  const program = machineProgram(problem, makespan);
-  return program === null
-    ? { objective: null, proven: false, ms: 0 }
-    : await solveGenerally(program, limitSeconds);
 }
 
 const format = (name: string, section: string, read: (text: string) => MachineProblem | null): Format => ({
@@ -33,7 +24,8 @@ const format = (name: string, section: string, read: (text: string) => MachinePr
       {
         number: null,
         solve: (effort) => solve(problem, effort),
-        against: (limitSeconds) => against(problem, limitSeconds),
+        against: (limitSeconds) =>
+          solveByConstraints(projectConstraints(machinesAsProject(problem)), limitSeconds),
       },
     ];
   },

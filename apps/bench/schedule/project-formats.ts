@@ -1,9 +1,9 @@
 import { checkProject, solveProject } from '#libs/project';
 import type { ProjectProblem, ProjectSolution } from '#libs/project';
-import type { Answer, Effort, Format, GeneralAnswer } from './format.js';
-import { solveGenerally } from './general-solver.js';
+import type { Answer, Effort, Format } from './format.js';
+import { solveByConstraints } from './constraint-solver.js';
 import { readPatterson, readProjectLibrary } from './project-files.js';
-import { projectProgram } from './project-program.js';
+import { projectConstraints } from './project-constraints.js';
 
 /** Without a plan the objective is infinite; so is the bound when there can be none. */
 function solve(problem: ProjectProblem, effort: Effort): Answer {
@@ -19,14 +19,6 @@ function solve(problem: ProjectProblem, effort: Effort): Answer {
   const flaws = checkProject(problem, solution);
   if (bound > makespan) flaws.push('the bound is beyond the makespan');
   return { objective: makespan, bound, firstMs, flaws };
-}
-
-/** The horizon of the program is the makespan of the first plans, which cost a moment and make it much smaller. */
-async function against(problem: ProjectProblem, limitSeconds: number): Promise<GeneralAnswer> {
-  const nothing: GeneralAnswer = { objective: null, proven: false, ms: 0 };
-  const first = solve(problem, { timeLimitMs: 0, now: () => 0, seed: 1 });
-  const program = Number.isFinite(first.objective) ? projectProgram(problem, first.objective) : null;
-  return program === null ? nothing : await solveGenerally(program, limitSeconds);
 }
 
 const isSingle = ({ activities, nonrenewable }: ProjectProblem): boolean =>
@@ -48,7 +40,7 @@ const format = (
           {
             number: null,
             solve: (effort) => solve(problem, effort),
-            against: (limitSeconds) => against(problem, limitSeconds),
+            against: (limitSeconds) => solveByConstraints(projectConstraints(problem), limitSeconds),
           },
         ];
   },

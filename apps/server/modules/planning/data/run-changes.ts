@@ -34,7 +34,10 @@ export function runChanges(
 
 const NOWHERE =
   'It is on the clock, and another vehicle is in its bay. Say where it stands by giving it a place.';
-const SAME = { kind: 'changed', minutesLater: 0, technicianChanged: false, bayChanged: false } as const;
+const SAME = {
+  ...{ kind: 'changed' as const, minutesLater: 0, by: null },
+  ...{ technicianChanged: false, bayChanged: false },
+};
 
 /** Whether a change is more than another end: only then is anybody asked about it. */
 export const isElsewhere = ({
