@@ -15,6 +15,7 @@ import { Plans1764000000014 } from './1764000000014-plans.js';
 import { Reservations1764000000015 } from './1764000000015-reservations.js';
 import { Jobs1764000000016 } from './1764000000016-jobs.js';
 import { WhatIfs1764000000017 } from './1764000000017-what-ifs.js';
+import { PartExpectations1764000000018 } from './1764000000018-part-expectations.js';
 
 /** In order. A list, not a file pattern: it is type-checked, and a bundle or a copy cannot lose one. */
 export const migrations = [
@@ -35,4 +36,5 @@ export const migrations = [
   Reservations1764000000015,
   Jobs1764000000016,
   WhatIfs1764000000017,
+  PartExpectations1764000000018,
 ];

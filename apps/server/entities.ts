@@ -54,6 +54,7 @@ import { WorkOrderRow } from './modules/work-orders/data/work-order.entity.js';
 import { WorkOrderToolRow } from './modules/work-orders/data/work-order-tool.entity.js';
 import { WorkOrderPrecedenceRow } from './modules/work-orders/data/work-order-precedence.entity.js';
 import { ClaimRow } from './modules/work-orders/data/claim.entity.js';
+import { PartExpectationRow } from './modules/work-orders/data/part-expectation.entity.js';
 import { PartReceiptRow } from './modules/work-orders/data/part-receipt.entity.js';
 import { AssignmentRow } from './modules/scheduling/data/assignment.entity.js';
 import { AssignmentToolRow } from './modules/scheduling/data/assignment-tool.entity.js';
@@ -125,6 +126,7 @@ export const entities = [
   WorkOrderToolRow,
   WorkOrderPrecedenceRow,
   ClaimRow,
+  PartExpectationRow,
   PartReceiptRow,
   AssignmentRow,
   AssignmentToolRow,

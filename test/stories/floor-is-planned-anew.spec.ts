@@ -144,6 +144,49 @@ describe('the floor is planned anew whenever something happens', () => {
     expect((await yard.placeOf(next)).planRunId).not.toBeNull();
   });
 
+  it('moves work whose part will come later, takes it out when nobody knows, and brings it back when it is known', async () => {
+    await open('apply', { bays: 1 });
+    const items = [{ name: 'pad set', expectedAt: at('08:30') }];
+    const work = await yard.work(100, at('12:00'), { items });
+    await yard.settles();
+    const before = await yard.placeOf(work);
+    expect(before.startsAt).toBe(at('08:30'));
+    const tell = (expectedAt: string | null) =>
+      yard.shop.frontDesk.post(`/line-items/${work.itemIds[0]}/expectations`, { expectedAt }).expect(201);
+    await tell(at('13:00'));
+    await yard.settles();
+    const run = await yard.lastRun();
+    const part = {
+      kind: 'part',
+      subjects: { lineItemId: work.itemIds[0], repairOrderId: work.repairOrderId },
+    };
+    expect(run).toMatchObject({
+      ...{ outcome: 'applied', causes: [part], changeCount: 1 },
+      changes: [
+        {
+          ...{ kind: 'changed', workOrderId: work.workOrderId, minutesLater: 270 },
+          ...{ was: { startsAt: at('08:30') }, is: { startsAt: at('13:00'), endsAt: at('14:00') } },
+        },
+      ],
+      promises: { broken: [{ repairOrderId: work.repairOrderId, promisedAt: at('12:00') }], kept: [] },
+    });
+    expect(run.causes[0].words).toMatch(
+      /^Parts came in or are expected at another time \(Repair order \d+\)\.$/,
+    );
+    expect(await yard.placeOf(work)).toMatchObject({ id: before.id, startsAt: at('13:00') });
+    await tell(null);
+    await yard.settles();
+    expect(await yard.lastRun()).toMatchObject({
+      causes: [part],
+      changes: [{ kind: 'taken-out', is: null }],
+    });
+    expect(await yard.findPlace(work.workOrderId)).toBeUndefined();
+    await tell(at('10:00'));
+    await yard.settles();
+    expect(await yard.lastRun()).toMatchObject({ causes: [part], changes: [{ kind: 'new', was: null }] });
+    expect((await yard.placeOf(work)).startsAt).toBe(at('10:00'));
+  });
+
   it('moves what has not begun in time, such as work whose part did not come', async () => {
     await open('apply', { bays: 1 });
     const work = await yard.work(100, undefined, { items: [{ name: 'pad set', expectedAt: at('08:30') }] });

@@ -4,9 +4,10 @@ import type { RequestContext } from '../../platform/context.js';
 import { UnitOfWork } from '../../platform/database/unit-of-work.js';
 import { Answers, Creates } from '../../platform/http/answers.js';
 import { Ctx, Id, May } from '../../platform/http/route.js';
-import { ReceivePartRequest } from './dto/part.request.js';
-import { PartNeedsResponse, PartReceiptResponse } from './dto/part.response.js';
+import { ExpectPartRequest, ReceivePartRequest } from './dto/part.request.js';
+import { PartExpectationResponse, PartNeedsResponse, PartReceiptResponse } from './dto/part.response.js';
 import { partNeeds } from './queries/part-needs.query.js';
+import { expectPart } from './use-cases/expect-part.js';
 import { receivePart } from './use-cases/receive-part.js';
 
 @ApiTags('Parts')
@@ -32,5 +33,19 @@ export class PartsController {
     @Body() body: ReceivePartRequest,
   ): Promise<PartReceiptResponse> {
     return this.uow.run(ctx, (tx) => receivePart(tx, id, body));
+  }
+
+  @Post('line-items/:id/expectations')
+  @May('part.receive')
+  @Creates(PartExpectationResponse)
+  @ApiOperation({
+    summary: 'A part or sublet work will come at another time; the plan follows what was told last',
+  })
+  expect(
+    @Ctx() ctx: RequestContext,
+    @Id() id: string,
+    @Body() body: ExpectPartRequest,
+  ): Promise<PartExpectationResponse> {
+    return this.uow.run(ctx, (tx) => expectPart(tx, id, body));
   }
 }

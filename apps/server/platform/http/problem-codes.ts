@@ -78,6 +78,7 @@ export const PROBLEMS = {
   'work-order-state': { status: 409, title: 'The work order is not at that point' },
   'work-not-authorised': { status: 409, title: 'The owner has not agreed to this work' },
   'item-does-not-arrive': { status: 409, title: 'This is not an item that comes in' },
+  'item-all-here': { status: 409, title: 'All of this item has come in' },
   'earlier-work-order-cycle': { status: 422, title: 'The work orders would wait for each other' },
   'bay-taken': { status: 409, title: 'The bay is taken at that time' },
   'technician-taken': { status: 409, title: 'The technician is taken at that time' },

@@ -638,6 +638,167 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/calendar": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Who is away, what is out of service and when the shop is closed */
+        get: operations["Calendar_show"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/closed-days": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** The days on which the shop is closed */
+        get: operations["Calendar_list"];
+        put?: never;
+        /** Close the shop on a day */
+        post: operations["Calendar_close"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/closed-days/{day}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** Open on that day after all */
+        delete: operations["Calendar_open"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/technicians/{id}/absences": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** When a technician is away */
+        get: operations["Absences_list"];
+        put?: never;
+        /** Record that a technician is away; the answer names what is planned for them */
+        post: operations["Absences_record"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/technicians/{id}/absences/{absenceId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        /** Withdraw an absence: they come after all */
+        delete: operations["Absences_withdraw"];
+        options?: never;
+        head?: never;
+        /** They are back earlier or later */
+        patch: operations["Absences_change"];
+        trace?: never;
+    };
+    "/api/v1/bays/{id}/closures": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** When a bay is out of service */
+        get: operations["Closures_ofBay"];
+        put?: never;
+        /**
+         * Take a bay out of service for a time
+         * @description No work is planned in it then. The answer names what is planned in it already.
+         */
+        post: operations["Closures_closeBay"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/bays/{id}/closures/{closureId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Say when the bay is expected back, or that it is back in service */
+        patch: operations["Closures_changeBayClosure"];
+        trace?: never;
+    };
+    "/api/v1/special-tools/{id}/closures": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** When units of a special tool are out of service */
+        get: operations["Closures_ofTool"];
+        put?: never;
+        /** Take one unit of a special tool out of service for a time */
+        post: operations["Closures_closeTool"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/special-tools/{id}/closures/{closureId}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** Say when the tool is expected back, or that it is back in service */
+        patch: operations["Closures_changeToolClosure"];
+        trace?: never;
+    };
     "/api/v1/cautions": {
         parameters: {
             query?: never;
@@ -1455,6 +1616,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/line-items/{id}/expectations": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** A part or sublet work will come at another time; the plan follows what was told last */
+        post: operations["Parts_expect"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/revisions/{id}/decisions": {
         parameters: {
             query?: never;
@@ -1893,6 +2071,281 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/v1/plan": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * The plan: who does what, where and when, and why not earlier
+         * @description For each place what it waits for and what would free it; for each promise that does not hold the chain of causes; and the open work that has no place, with the reason.
+         */
+        get: operations["Plan_read"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/plan/settings": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** How the shop wants its plan made */
+        get: operations["PlanSettings_read"];
+        /**
+         * Say anew how the plan is made
+         * @description Holds from the next run on. An open proposal that was made by other settings stays open.
+         */
+        put: operations["PlanSettings_replace"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/plan/runs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Runs of the plan, the newest first */
+        get: operations["PlanRuns_list"];
+        put?: never;
+        /**
+         * Ask for a look at the plan
+         * @description Answers at once with a run that has no outcome yet; the live event `plan` with its `planRunId` tells when it has. With `improve` what is found is always a proposal; else it is applied or proposed as the shop has it.
+         */
+        post: operations["PlanRuns_ask"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/plan/runs/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A run with what is different in it, for each work order, and why */
+        get: operations["PlanRuns_read"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/plan/runs/{id}/accept": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Accept a proposal: all of it, or nothing where it no longer fits
+         * @description It is held against the floor as it is now. Where it no longer fits the answer is `plan-outdated`, and another run is asked for.
+         */
+        post: operations["PlanRuns_accept"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/plan/runs/{id}/reject": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** Reject a proposal; the plan stays as it is until something else happens */
+        post: operations["PlanRuns_reject"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/work-orders/{id}/planning": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Whether the plan may give the work order a place */
+        get: operations["WorkOrderPlanning_read"];
+        /**
+         * Take a work order out of the plan, or let it in again
+         * @description The same again changes nothing, so it needs no version.
+         */
+        put: operations["WorkOrderPlanning_set"];
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/plan/offers": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * When could this be done? Several offers to choose from; nothing is stored or changed
+         * @description For each time at which the vehicle could be brought the earliest place between what is planned; with `mayMove` also what would be possible if others moved. Where there is no place the answer says why, and what could be done about it.
+         */
+        post: operations["Offers_ask"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/reservations": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** Reservations that are held or taken, in the order of their arrival */
+        get: operations["Reservations_list"];
+        put?: never;
+        /**
+         * Hold the places of an offer while the customer is on the phone
+         * @description The question and the places are checked afresh. Exactly one holds a place: whoever comes second is told who has it and until when. What an offer moves stays where it is until the reservation is taken.
+         */
+        post: operations["Reservations_reserve"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/reservations/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** One reservation, also when it is over */
+        get: operations["Reservations_one"];
+        put?: never;
+        post?: never;
+        /** Give it back: its places are for everybody again */
+        delete: operations["Reservations_giveBack"];
+        options?: never;
+        head?: never;
+        /** Hold it longer, once */
+        patch: operations["Reservations_extend"];
+        trace?: never;
+    };
+    "/api/v1/reservations/{id}/take": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * Take it: who comes, under which number, with what, and by when it was promised
+         * @description Of taking it and its running out exactly one happens. Where the offer moves others, the plan is made anew with the new vehicle; `place-not-possible` where that no longer works.
+         */
+        post: operations["Reservations_take"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/reservations/{id}/use": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /**
+         * The vehicle has come: say which repair order was opened for it
+         * @description The places are kept until the work orders of this repair order take them over.
+         */
+        post: operations["Reservations_use"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/what-ifs": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** What was asked, the newest first */
+        get: operations["WhatIfs_list"];
+        put?: never;
+        /**
+         * Ask what would be different with one more lift, technician, open day or tool
+         * @description Answers at once; years like the last 90 days are replayed in the background, which takes seconds to minutes. The live event `what-if` with its `whatIfId` tells when there is an answer.
+         */
+        post: operations["WhatIfs_ask"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/v1/what-ifs/{id}": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** A question with its answer, as soon as there is one */
+        get: operations["WhatIfs_read"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/v1/board": {
         parameters: {
             query?: never;
@@ -2074,7 +2527,7 @@ export interface components {
              */
             expiresAt: string;
             /** @description What the roles allow. */
-            may: ("session.own" | "shop.read" | "shop.configure" | "staff.manage" | "device.enrol" | "floor.configure" | "catalogue.read" | "catalogue.write" | "template.write" | "customer.read" | "customer.write" | "vehicle.write" | "repair-order.open" | "repair-order.read" | "inspection.record" | "finding.record" | "photo.add" | "estimate.write" | "estimate.send" | "decision.record-for-owner" | "link.revoke" | "work-order.claim" | "work-order.finish" | "work-order.check" | "contingency.trigger" | "assignment.write" | "part.receive" | "clock.own" | "clock.close-for-other" | "clock.correct" | "attendance.own" | "board.read" | "review.read")[];
+            may: ("session.own" | "shop.read" | "shop.configure" | "staff.manage" | "device.enrol" | "floor.configure" | "calendar.write" | "catalogue.read" | "catalogue.write" | "template.write" | "customer.read" | "customer.write" | "vehicle.write" | "repair-order.open" | "repair-order.read" | "inspection.record" | "finding.record" | "photo.add" | "estimate.write" | "estimate.send" | "decision.record-for-owner" | "link.revoke" | "work-order.claim" | "work-order.finish" | "work-order.check" | "contingency.trigger" | "assignment.write" | "part.receive" | "plan.decide" | "plan.configure" | "reservation.read" | "reservation.write" | "clock.own" | "clock.close-for-other" | "clock.correct" | "attendance.own" | "board.read" | "review.read" | "what-if.ask")[];
         };
         DeviceResponse: {
             /** Format: uuid */
@@ -2199,6 +2652,8 @@ export interface components {
             linkValidHours: number;
             /** @description How far corrosion and age move all hours of a car together: a standard deviation, in millionths. */
             commonSpreadPpm: number;
+            /** @description How long a place is held for somebody on the phone. */
+            holdMinutes: number;
             isDemo: boolean;
             version: number;
         };
@@ -2221,6 +2676,8 @@ export interface components {
             linkValidHours?: number;
             /** @description How far corrosion and age move all hours of a car together: a standard deviation, in millionths. */
             commonSpreadPpm?: number;
+            /** @description How long a place is held for somebody on the phone. */
+            holdMinutes?: number;
         };
         StakeWeights: {
             none: number;
@@ -2694,6 +3151,179 @@ export interface components {
         };
         SetShiftsRequest: {
             shifts: components["schemas"]["ShiftEntry"][];
+        };
+        ClosedDayResponse: {
+            /** Format: date */
+            day: string;
+            name: string;
+        };
+        PlannedInResponse: {
+            /** Format: uuid */
+            workOrderId: string;
+            workOrderNumber: number;
+            title: string;
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+        };
+        AbsenceResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            technicianId: string;
+            technicianName: string;
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+            reason: string | null;
+            recordedBy: string;
+            /** Format: date-time */
+            recordedAt: string;
+            /** @description Open work that is planned for them in that time. */
+            planned: components["schemas"]["PlannedInResponse"][];
+            version: number;
+        };
+        BayClosureResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            bayId: string;
+            bayName: string;
+            /** Format: date-time */
+            startsAt: string;
+            /**
+             * Format: date-time
+             * @description What is expected; null while nobody knows.
+             */
+            endsAt: string | null;
+            reason: string;
+            recordedBy: string;
+            /** Format: date-time */
+            recordedAt: string;
+            /**
+             * Format: date-time
+             * @description When it was put back into service before that.
+             */
+            endedAt: string | null;
+            /** @description Open work that is planned in it in that time. */
+            planned: components["schemas"]["PlannedInResponse"][];
+            version: number;
+        };
+        ToolClosureResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            toolId: string;
+            toolName: string;
+            /** @description Which of the shop’s units of this tool. */
+            unit: number;
+            /** Format: date-time */
+            startsAt: string;
+            /**
+             * Format: date-time
+             * @description What is expected; null while nobody knows.
+             */
+            endsAt: string | null;
+            reason: string;
+            recordedBy: string;
+            /** Format: date-time */
+            recordedAt: string;
+            /**
+             * Format: date-time
+             * @description When it was put back into service before that.
+             */
+            endedAt: string | null;
+            /** @description Open work that is planned with it in that time. */
+            planned: components["schemas"]["PlannedInResponse"][];
+            version: number;
+        };
+        CalendarResponse: {
+            /** @description The IANA zone of the shop. */
+            timeZone: string;
+            closedDays: components["schemas"]["ClosedDayResponse"][];
+            absences: components["schemas"]["AbsenceResponse"][];
+            bayClosures: components["schemas"]["BayClosureResponse"][];
+            toolClosures: components["schemas"]["ToolClosureResponse"][];
+        };
+        ClosedDaysResponse: {
+            items: components["schemas"]["ClosedDayResponse"][];
+        };
+        CloseDayRequest: {
+            /**
+             * Format: date
+             * @description By the shop’s clock.
+             */
+            day: string;
+            /** @description Why, such as the name of the holiday. */
+            name: string;
+        };
+        AbsencesResponse: {
+            items: components["schemas"]["AbsenceResponse"][];
+        };
+        RecordAbsenceRequest: {
+            /** Format: date-time */
+            startsAt: string;
+            /**
+             * Format: date-time
+             * @description Later than the start; from this instant on they are back.
+             */
+            endsAt: string;
+            /** @description Everybody in the shop can read it. */
+            reason?: string | null;
+        };
+        ChangeAbsenceRequest: {
+            /**
+             * Format: date-time
+             * @description Somebody who is back early is away until now.
+             */
+            endsAt?: string;
+            reason?: string | null;
+        };
+        BayClosuresResponse: {
+            items: components["schemas"]["BayClosureResponse"][];
+        };
+        CloseBayRequest: {
+            /**
+             * Format: date-time
+             * @description Left out: now.
+             */
+            startsAt?: string;
+            /**
+             * Format: date-time
+             * @description Null or left out while nobody knows.
+             */
+            endsAt?: string | null;
+            reason: string;
+        };
+        ChangeClosureRequest: {
+            /**
+             * Format: date-time
+             * @description What is expected now; null when nobody knows.
+             */
+            endsAt?: string | null;
+            reason?: string;
+            /** @description True puts it back into service now; what has not begun is called off. */
+            isBackInService?: boolean;
+        };
+        ToolClosuresResponse: {
+            items: components["schemas"]["ToolClosureResponse"][];
+        };
+        CloseToolRequest: {
+            /**
+             * Format: date-time
+             * @description Left out: now.
+             */
+            startsAt?: string;
+            /**
+             * Format: date-time
+             * @description Null or left out while nobody knows.
+             */
+            endsAt?: string | null;
+            reason: string;
+            /** @description Which of the shop’s units of this tool. */
+            unit: number;
         };
         CautionResponse: {
             id: string;
@@ -4259,6 +4889,17 @@ export interface components {
             /** @description All that must be finished before this one; of the same repair order. */
             earlierIds: string[];
         };
+        PartToldByResponse: {
+            /** Format: uuid */
+            id: string;
+            displayName: string;
+        };
+        PartToldResponse: {
+            /** Format: date-time */
+            at: string;
+            by: components["schemas"]["PartToldByResponse"];
+            note: string | null;
+        };
         PartNeedResponse: {
             /** Format: uuid */
             lineItemId: string;
@@ -4276,8 +4917,13 @@ export interface components {
             neededHundredths: number;
             receivedHundredths: number;
             missingHundredths: number;
-            /** Format: date-time */
+            /**
+             * Format: date-time
+             * @description As was told last, otherwise as the sent line says; null when nobody knows.
+             */
             expectedAt: string | null;
+            /** @description When and by whom that was told; null when it is what the sent line says. */
+            told: components["schemas"]["PartToldResponse"] | null;
         };
         PartNeedsResponse: {
             items: components["schemas"]["PartNeedResponse"][];
@@ -4304,6 +4950,28 @@ export interface components {
             neededHundredths: number;
             /** @description All receipts of the item together. */
             receivedHundredths: number;
+        };
+        ExpectPartRequest: {
+            /**
+             * Format: date-time
+             * @description When it will come, as was heard now; null when nobody knows.
+             * @example 2026-03-14T10:00:00-04:00
+             */
+            expectedAt: string | null;
+            note?: string | null;
+        };
+        PartExpectationResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: uuid */
+            lineItemId: string;
+            /** Format: date-time */
+            expectedAt: string | null;
+            /** Format: date-time */
+            toldAt: string;
+            /** Format: uuid */
+            toldBy: string;
+            note: string | null;
         };
         AnswerRequest: {
             /** Format: uuid */
@@ -4680,6 +5348,8 @@ export interface components {
              * @description Later than the start; the place is free again from this instant on.
              */
             endsAt: string;
+            /** @description The plan leaves it where it is; true when left out. False lets the plan move it. */
+            isPinned?: boolean;
         };
         AssignedToolResponse: {
             /** Format: uuid */
@@ -4708,6 +5378,8 @@ export interface components {
             startsAt: string;
             /** Format: date-time */
             endsAt: string;
+            /** @description A person laid it down, so the plan leaves it where it is. */
+            isPinned: boolean;
             tools: components["schemas"]["AssignedToolResponse"][];
             /** @description Said, and not forbidden. */
             warnings: components["schemas"]["AssignmentWarningResponse"][];
@@ -4722,6 +5394,8 @@ export interface components {
             startsAt?: string;
             /** Format: date-time */
             endsAt?: string;
+            /** @description Left out: what is moved is pinned. Alone it moves nothing: false gives the place to the plan, true takes it from it. */
+            isPinned?: boolean;
         };
         ClockOnRequest: {
             /**
@@ -4879,6 +5553,821 @@ export interface components {
             endedAt: string;
             reason: string;
         };
+        PlanVehicleResponse: {
+            /** @description Make, model and year. */
+            label: string;
+            plate: string | null;
+        };
+        PlanToolResponse: {
+            /** Format: uuid */
+            toolId: string;
+            name: string;
+            unit: number;
+        };
+        PlanWaitResponse: {
+            /**
+             * @description What it waits for. now: nothing. started: it is under way. pin: a person laid its time down. shift: its people do not work before. plan: it keeps its planned time, or leaves room for more urgent work.
+             * @enum {string}
+             */
+            for: "now" | "started" | "pin" | "parts" | "vehicle" | "work-order" | "technician" | "bay" | "tool" | "shift" | "plan";
+            /** Format: date-time */
+            until: string;
+            /** @description Why, in words. */
+            words: string;
+            /** @description What would free it. */
+            remedy: string;
+            /** @description Nobody or nothing else would do. */
+            isOnly: boolean;
+        };
+        PlanWorkResponse: {
+            /** Format: uuid */
+            workOrderId: string;
+            number: number;
+            title: string;
+            /** Format: uuid */
+            repairOrderId: string;
+            vehicle: components["schemas"]["PlanVehicleResponse"];
+            /** Format: uuid */
+            assignmentId: string;
+            /** @description Of the assignment. */
+            version: number;
+            /** Format: uuid */
+            bayId: string;
+            bayName: string;
+            /** Format: uuid */
+            technicianId: string;
+            technicianName: string;
+            tools: components["schemas"]["PlanToolResponse"][];
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+            /**
+             * Format: date-time
+             * @description The vehicle is apart and keeps the bay so long after this work.
+             */
+            bayUntil: string | null;
+            /**
+             * Format: date-time
+             * @description By what is left of it, when it is under way; else the end of its place.
+             */
+            expectedEndsAt: string;
+            isOnTheClock: boolean;
+            /** @description The plan leaves it where it is. */
+            isPinned: boolean;
+            /** @enum {string} */
+            madeBy: "plan" | "person";
+            /** @description Why it starts no earlier, what it waits for longest first; the first decides. */
+            waits: components["schemas"]["PlanWaitResponse"][];
+        };
+        PlanLateStepResponse: {
+            /**
+             * Format: uuid
+             * @description Null for work of a reservation, and for a vehicle that only stands there.
+             */
+            workOrderId: string | null;
+            workOrder: string;
+            /** @description What held it up, in words. */
+            words: string;
+            /** @description What would free it. */
+            remedy: string | null;
+            /**
+             * Format: date-time
+             * @description Null where nobody knows.
+             */
+            until: string | null;
+        };
+        PlanLateResponse: {
+            /** Format: uuid */
+            repairOrderId: string;
+            number: number;
+            vehicle: components["schemas"]["PlanVehicleResponse"];
+            /** Format: date-time */
+            promisedAt: string;
+            /**
+             * Format: date-time
+             * @description Null where some of its work has no place.
+             */
+            readyAt: string | null;
+            /** @description At least so many, where the vehicle is not ready by any time that is known. */
+            minutesLate: number;
+            /** @description From its last work back, each with what held it up, which the next one is the work of. */
+            steps: components["schemas"]["PlanLateStepResponse"][];
+        };
+        PlanNotPlannedResponse: {
+            /** Format: uuid */
+            workOrderId: string;
+            number: number;
+            title: string;
+            /** Format: uuid */
+            repairOrderId: string;
+            why: string;
+        };
+        PlanLastRunResponse: {
+            /** Format: uuid */
+            id: string;
+            /** Format: date-time */
+            at: string;
+            /** @enum {string} */
+            outcome: "unchanged" | "applied" | "proposed" | "outdated" | "failed";
+        };
+        PlanNoteResponse: {
+            /** @enum {string} */
+            about: "work-order" | "technician" | "bay" | "shop";
+            /** Format: uuid */
+            id: string | null;
+            words: string;
+        };
+        PlanResponse: {
+            /** @description IANA zone of the shop. */
+            timeZone: string;
+            /**
+             * Format: date-time
+             * @description The minute as of which it is told.
+             */
+            now: string;
+            /** @enum {string} */
+            mode: "by-hand" | "propose" | "apply";
+            /** @description By the times at which they start. */
+            planned: components["schemas"]["PlanWorkResponse"][];
+            /** @description Promises that do not hold by the plan, the latest first. What was not promised is not late. */
+            late: components["schemas"]["PlanLateResponse"][];
+            /** @description Open work without a place, with the reason. */
+            notPlanned: components["schemas"]["PlanNotPlannedResponse"][];
+            /** @description The last look at the plan that is over. */
+            lastRun: components["schemas"]["PlanLastRunResponse"] | null;
+            /**
+             * Format: uuid
+             * @description The run whose proposal waits for a decision.
+             */
+            openProposalId: string | null;
+            notes: components["schemas"]["PlanNoteResponse"][];
+        };
+        PlanWeightsFields: {
+            /**
+             * @description What a minute after the promised time counts. All other weights are told in such minutes: with 1, a change that weighs 30 is made only where it saves half an hour of lateness or more. A higher figure makes promises count more against changes.
+             * @example 1
+             */
+            lateness: number;
+            /**
+             * @description What it counts that a work order begins at another time than planned, however little it moves. Whole for work that would have begun within `nearMinutes` from now, 3/10 of it for later work.
+             * @example 30
+             */
+            startMoved: number;
+            /**
+             * @description What each hour counts by which a work order moves, beside `startMoved`. Whole for work that would have begun within `nearMinutes` from now, 3/10 of it for later work.
+             * @example 10
+             */
+            hourMoved: number;
+            /**
+             * @description What it counts that another technician does a work order than planned. Whole for work that would have begun within `nearMinutes` from now, 3/10 of it for later work.
+             * @example 60
+             */
+            technicianChanged: number;
+            /**
+             * @description What it counts that a work order is done in another bay than planned. Whole for work that would have begun within `nearMinutes` from now, 3/10 of it for later work.
+             * @example 30
+             */
+            bayChanged: number;
+            /**
+             * @description Up to so long from now a change counts whole: people and parts are set on it.
+             * @example 2880
+             */
+            nearMinutes: number;
+        };
+        PlanSettingsResponse: {
+            /**
+             * @description by-hand: the plan changes nothing and only says which promises no longer hold. propose: what it would change is a proposal, which a person accepts or rejects. apply: it is changed at once.
+             * @enum {string}
+             */
+            mode: "by-hand" | "propose" | "apply";
+            weights: components["schemas"]["PlanWeightsFields"];
+            /**
+             * @description What begins within so long from now keeps its place unless it cannot.
+             * @example 120
+             */
+            frozenMinutes: number;
+            /**
+             * @description How far ahead is planned.
+             * @example 21
+             */
+            horizonDays: number;
+            /** @description 0 as long as the shop has the usual settings. */
+            version: number;
+        };
+        PlanSettingsRequest: {
+            /**
+             * @description by-hand: the plan changes nothing and only says which promises no longer hold. propose: what it would change is a proposal, which a person accepts or rejects. apply: it is changed at once.
+             * @enum {string}
+             */
+            mode: "by-hand" | "propose" | "apply";
+            weights: components["schemas"]["PlanWeightsFields"];
+            /**
+             * @description What begins within so long from now keeps its place unless it cannot.
+             * @example 120
+             */
+            frozenMinutes: number;
+            /**
+             * @description How far ahead is planned.
+             * @example 21
+             */
+            horizonDays: number;
+        };
+        AskForPlanRequest: {
+            /** @description Looks longer for a better plan, also where the present one still holds. What it finds is always a proposal. False when left out. */
+            improve?: boolean;
+        };
+        PlanCauseResponse: {
+            /** @description The kind of event (claim, clock, part, calendar …), or asked, overrun, late-start, proposal-old, reservation-over. */
+            kind: string;
+            /** @description What happened, in words. */
+            words: string;
+            /** Format: date-time */
+            at: string;
+            /** @description The records that it is about, by the names of live events. */
+            subjects: {
+                [key: string]: unknown;
+            };
+        };
+        PlanRunPersonResponse: {
+            /** Format: uuid */
+            id: string;
+            displayName: string;
+        };
+        PlanPromiseResponse: {
+            /** Format: uuid */
+            repairOrderId: string;
+            repairOrderNumber: number | null;
+            vehicleLabel: string | null;
+            /** Format: date-time */
+            promisedAt: string;
+            /**
+             * Format: date-time
+             * @description When it is ready by this plan; null where some of its work has no place.
+             */
+            readyAt: string | null;
+            /** @description 0 for a promise that is kept. */
+            minutesLate: number;
+        };
+        PlanPromisesResponse: {
+            /** @description Held after the run before and do not any more. */
+            broken: components["schemas"]["PlanPromiseResponse"][];
+            /** @description Did not hold after the run before and do again. */
+            kept: components["schemas"]["PlanPromiseResponse"][];
+        };
+        PlanRunPlaceResponse: {
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+            /** Format: uuid */
+            bayId: string | null;
+            bayName: string | null;
+            /** Format: uuid */
+            technicianId: string | null;
+            technicianName: string | null;
+        };
+        PlanChangeResponse: {
+            /** @enum {string} */
+            kind: "new" | "changed" | "taken-out";
+            /**
+             * Format: uuid
+             * @description Null for work of a reservation.
+             */
+            workOrderId: string | null;
+            workOrderNumber: number | null;
+            /** @description What is done. */
+            title: string;
+            /** Format: uuid */
+            repairOrderId: string | null;
+            repairOrderNumber: number | null;
+            vehicleLabel: string | null;
+            plate: string | null;
+            /** @description Null for what is new. */
+            was: components["schemas"]["PlanRunPlaceResponse"] | null;
+            /** @description Null for what is taken out. */
+            is: components["schemas"]["PlanRunPlaceResponse"] | null;
+            /** @description Below zero: sooner. 0 for what is new or taken out. */
+            minutesLater: number;
+            technicianChanged: boolean;
+            bayChanged: boolean;
+            why: string;
+        };
+        PlanCostResponse: {
+            /** @description Work without a place. */
+            unplaced: number;
+            /** @description Work of the frozen time that lost its place. */
+            frozenMoved: number;
+            /** @description Minutes after the promised times, over all repair orders. */
+            lateness: number;
+            /** @description What the changes count, in minutes of lateness (see the settings). */
+            change: number;
+            /** @description Minutes in which a vehicle that is apart waits in a bay. */
+            blocked: number;
+        };
+        PlanRunResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @description At most 40, the oldest first. */
+            causes: components["schemas"]["PlanCauseResponse"][];
+            /** @description It looked longer for a better plan. */
+            improve: boolean;
+            /** Format: date-time */
+            askedAt: string;
+            /** @description Null where an event asked for it. */
+            askedBy: components["schemas"]["PlanRunPersonResponse"] | null;
+            /** Format: date-time */
+            endedAt: string | null;
+            /**
+             * @description Null: still to come. unchanged: nothing better was found. applied: the plan was changed. proposed: a person decides. outdated: meanwhile something happened, and another run followed. failed: see `detail`.
+             * @enum {string|null}
+             */
+            outcome: "unchanged" | "applied" | "proposed" | "outdated" | "failed" | null;
+            detail: string | null;
+            /** @description How many work orders are elsewhere in it. */
+            changeCount: number;
+            promises: components["schemas"]["PlanPromisesResponse"];
+            /**
+             * @description Of a proposal: null while it is open; superseded by a later one.
+             * @enum {string|null}
+             */
+            decision: "accepted" | "rejected" | "superseded" | null;
+            /** Format: date-time */
+            decidedAt: string | null;
+            decidedBy: components["schemas"]["PlanRunPersonResponse"] | null;
+            changes: components["schemas"]["PlanChangeResponse"][];
+            /** @description What the plan cost as it stood. */
+            costBefore: components["schemas"]["PlanCostResponse"] | null;
+            cost: components["schemas"]["PlanCostResponse"] | null;
+            /** @description No plan has less lateness. */
+            latenessBound: number | null;
+            solveMs: number | null;
+        };
+        PlanRunSummaryResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @description At most 40, the oldest first. */
+            causes: components["schemas"]["PlanCauseResponse"][];
+            /** @description It looked longer for a better plan. */
+            improve: boolean;
+            /** Format: date-time */
+            askedAt: string;
+            /** @description Null where an event asked for it. */
+            askedBy: components["schemas"]["PlanRunPersonResponse"] | null;
+            /** Format: date-time */
+            endedAt: string | null;
+            /**
+             * @description Null: still to come. unchanged: nothing better was found. applied: the plan was changed. proposed: a person decides. outdated: meanwhile something happened, and another run followed. failed: see `detail`.
+             * @enum {string|null}
+             */
+            outcome: "unchanged" | "applied" | "proposed" | "outdated" | "failed" | null;
+            detail: string | null;
+            /** @description How many work orders are elsewhere in it. */
+            changeCount: number;
+            promises: components["schemas"]["PlanPromisesResponse"];
+            /**
+             * @description Of a proposal: null while it is open; superseded by a later one.
+             * @enum {string|null}
+             */
+            decision: "accepted" | "rejected" | "superseded" | null;
+            /** Format: date-time */
+            decidedAt: string | null;
+            decidedBy: components["schemas"]["PlanRunPersonResponse"] | null;
+        };
+        PlanRunSummaryPage: {
+            items: components["schemas"]["PlanRunSummaryResponse"][];
+            /** @description Give it as `cursor` for the next page; null at the end. */
+            nextCursor: string | null;
+        };
+        WorkOrderPlanningResponse: {
+            /** Format: uuid */
+            workOrderId: string;
+            leftOut: boolean;
+            /** Format: date-time */
+            since: string | null;
+            /** @description Who took it out. */
+            by: components["schemas"]["PlanRunPersonResponse"] | null;
+        };
+        WorkOrderPlanningRequest: {
+            /** @description True takes the work order out of the plan and gives up its place. False lets the plan give it one again; so does a claim or a place given by hand. */
+            leftOut: boolean;
+        };
+        AskedWorkRequest: {
+            /**
+             * Format: uuid
+             * @description An operation of the catalogue; its steps give the hours.
+             */
+            operationId?: string;
+            /** @description Where on the vehicle; the whole vehicle unless said. */
+            positions?: ("vehicle" | "front" | "rear" | "left" | "right" | "front-left" | "front-right" | "rear-left" | "rear-right" | "engine" | "underbody" | "interior")[];
+            /** @description Instead of an operation: what it is. */
+            title?: string;
+            /** @description Needed with a title; with an operation it stands instead of the sum of the steps. */
+            hundredths?: number;
+            /** @description With a title: it is done on a lift. */
+            needsLift?: boolean;
+            /** @description With a title. */
+            bayKinds?: ("lift" | "flat" | "alignment")[];
+            /** @description With a title. */
+            skills?: string[];
+            /** @description With a title: special tools. */
+            toolIds?: string[];
+            /** @description The work before it in this list must be over first. */
+            isAfterPrevious?: boolean;
+        };
+        BroughtRequest: {
+            /** Format: date-time */
+            at?: string;
+            /**
+             * Format: date
+             * @description When the shop opens on that day.
+             */
+            day?: string;
+        };
+        AskOffersRequest: {
+            /**
+             * Format: uuid
+             * @description A vehicle of this shop.
+             */
+            vehicleId?: string;
+            /** @description As it stands. Without a weight nothing goes on a lift. */
+            weightKg?: number;
+            heightMm?: number;
+            work: components["schemas"]["AskedWorkRequest"][];
+            /** @description When it could be brought; without any, as soon as can be and on the next working mornings. */
+            brought?: components["schemas"]["BroughtRequest"][];
+            /** @description Also tries what would be possible if others moved. */
+            mayMove?: boolean;
+        };
+        OfferedToolResponse: {
+            /** Format: uuid */
+            toolId: string;
+            name: string;
+            /** @description Which of the shop’s units of this tool. */
+            unit: number;
+        };
+        OfferedPlaceResponse: {
+            /** @description Which entry of the work that was asked for, from 0. */
+            work: number;
+            title: string;
+            /** Format: uuid */
+            bayId: string;
+            bayName: string;
+            /** Format: uuid */
+            technicianId: string;
+            technicianName: string;
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+            tools: components["schemas"]["OfferedToolResponse"][];
+        };
+        MovedPlaceResponse: {
+            /** Format: uuid */
+            bayId: string;
+            bayName: string;
+            /** Format: uuid */
+            technicianId: string;
+            technicianName: string;
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+        };
+        OfferedMoveResponse: {
+            /** @enum {string} */
+            kind: "work-order" | "reservation";
+            /**
+             * Format: uuid
+             * @description Of the work order, or of the reservation.
+             */
+            id: string;
+            number: number;
+            title: string;
+            was: components["schemas"]["MovedPlaceResponse"] | null;
+            /** @description Null: it would have no place. */
+            is: components["schemas"]["MovedPlaceResponse"] | null;
+            why: string;
+        };
+        OfferResponse: {
+            /** @description The same offer has the same key. */
+            offerKey: string;
+            /**
+             * Format: date-time
+             * @description When the vehicle is to be brought.
+             */
+            arrivesAt: string;
+            /**
+             * Format: date-time
+             * @description When the first work begins.
+             */
+            startsAt: string;
+            /** Format: uuid */
+            bayId: string;
+            bayName: string;
+            /**
+             * Format: date-time
+             * @description As likely before as after.
+             */
+            readyAt: string;
+            /**
+             * Format: date-time
+             * @description Kept in four of five cases.
+             */
+            readyP80At: string;
+            places: components["schemas"]["OfferedPlaceResponse"][];
+            /** @description What would have to move; nothing has moved yet. */
+            moves: components["schemas"]["OfferedMoveResponse"][];
+            /** @description By which others would be later than they are planned to be now. */
+            latenessAddedMinutes: number;
+            /** @description To be read out on the phone, in the shop’s zone. */
+            words: string;
+        };
+        NoPlaceResponse: {
+            /** @enum {string} */
+            reason: "nobody-qualified" | "nobody-works" | "no-such-bay" | "too-high" | "no-lift" | "weight-unknown" | "lift-too-weak" | "lift-not-inspected" | "tool-missing" | "no-room";
+            detail: string;
+            /** @description What could be done about it. */
+            remedy: string;
+        };
+        OffersResponse: {
+            /** @description IANA zone of the shop. */
+            timeZone: string;
+            /** Format: date-time */
+            askedAt: string;
+            /** @description The earliest ready first. */
+            offers: components["schemas"]["OfferResponse"][];
+            /** @description Why there is no offer; null where there is one. */
+            noPlace: components["schemas"]["NoPlaceResponse"] | null;
+        };
+        ChosenPlaceRequest: {
+            /** @description Which entry of the work, from 0. */
+            work: number;
+            /** Format: uuid */
+            bayId: string;
+            /** Format: uuid */
+            technicianId: string;
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+        };
+        ReserveRequest: {
+            /**
+             * Format: uuid
+             * @description A vehicle of this shop.
+             */
+            vehicleId?: string;
+            /** @description As it stands. Without a weight nothing goes on a lift. */
+            weightKg?: number;
+            heightMm?: number;
+            work: components["schemas"]["AskedWorkRequest"][];
+            /**
+             * Format: date-time
+             * @description When the vehicle is to be brought, as the offer said.
+             */
+            arrivesAt: string;
+            /** @description One for each entry of the work. */
+            places: components["schemas"]["ChosenPlaceRequest"][];
+            /** @description Work orders and reservations that the offer moves. They stay where they are until the reservation is taken. */
+            moves?: string[];
+            note?: string;
+        };
+        ReservedWorkResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @description From 0. */
+            work: number;
+            /** Format: uuid */
+            operationId: string | null;
+            positions: string[];
+            title: string;
+            bookHundredths: number;
+            minutes: number;
+            /** @description The place is kept; false: it was only wished for, or it is over. */
+            isKept: boolean;
+            /** Format: uuid */
+            bayId: string;
+            bayName: string;
+            /** Format: uuid */
+            technicianId: string;
+            technicianName: string;
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+        };
+        ReservationResponse: {
+            /** Format: uuid */
+            id: string;
+            number: number;
+            /** @enum {string} */
+            state: "held" | "taken" | "expired" | "given-back" | "used" | "not-come";
+            /** Format: uuid */
+            madeBy: string;
+            madeByName: string;
+            /** Format: date-time */
+            madeAt: string;
+            /**
+             * Format: date-time
+             * @description While it is held: until then.
+             */
+            expiresAt: string | null;
+            /** @description It was extended once; it is not a second time. */
+            isExtended: boolean;
+            /** Format: date-time */
+            takenAt: string | null;
+            /** Format: date-time */
+            promisedAt: string | null;
+            /** Format: date-time */
+            releasedAt: string | null;
+            /** Format: uuid */
+            repairOrderId: string | null;
+            repairOrderNumber: number | null;
+            /** Format: uuid */
+            customerId: string | null;
+            customerName: string | null;
+            phone: string | null;
+            /** Format: uuid */
+            vehicleId: string | null;
+            vehicleWords: string | null;
+            weightKg: number | null;
+            heightMm: number | null;
+            note: string | null;
+            /** Format: date-time */
+            arrivesAt: string;
+            /**
+             * Format: date-time
+             * @description As it was told: as likely before as after.
+             */
+            readyAt: string;
+            /**
+             * Format: date-time
+             * @description As it was told: kept in four of five cases.
+             */
+            readyP80At: string;
+            work: components["schemas"]["ReservedWorkResponse"][];
+            /** @description Where it stands, in the shop’s zone. */
+            words: string;
+            version: number;
+        };
+        ReservationPage: {
+            items: components["schemas"]["ReservationResponse"][];
+            /** @description Give it as `cursor` for the next page; null at the end. */
+            nextCursor: string | null;
+        };
+        ExtendReservationRequest: {
+            /** @description From now; the usual unless said. */
+            minutes?: number;
+        };
+        TakeReservationRequest: {
+            /**
+             * Format: uuid
+             * @description A customer of this shop; else name and phone.
+             */
+            customerId?: string;
+            customerName?: string;
+            phone?: string;
+            /** Format: uuid */
+            vehicleId?: string;
+            /** @description The vehicle in their own words, where it is not known. */
+            vehicleWords?: string;
+            /**
+             * Format: date-time
+             * @description When it was promised; unless said, the time that is kept in four of five cases.
+             */
+            promisedAt?: string;
+            note?: string;
+        };
+        UseReservationRequest: {
+            /**
+             * Format: uuid
+             * @description The repair order that was opened for the vehicle.
+             */
+            repairOrderId: string;
+        };
+        WhatIfChangeRequest: {
+            /**
+             * @description One more bay, technician or unit of a special tool; a bay or technician less; the shop open on a day of the week.
+             * @enum {string}
+             */
+            kind: "bay" | "bay-away" | "technician" | "technician-away" | "day-open" | "tool";
+            /**
+             * Format: uuid
+             * @description The bay, technician or special tool that one more is like, or that goes. Not for `day-open`.
+             */
+            id?: string;
+            /** @description Of `day-open`: 1 is Monday. */
+            weekday?: number;
+            /** @description Of `day-open`. */
+            fromMinute?: number;
+            /** @description Of `day-open`. */
+            toMinute?: number;
+            /** @description Of `day-open`: who works then; everybody when left out. */
+            technicianIds?: string[];
+        };
+        WhatIfAlternativeRequest: {
+            /** @description What would be different, all of it at once. */
+            changes: components["schemas"]["WhatIfChangeRequest"][];
+        };
+        AskWhatIfRequest: {
+            /** @description Each is compared with the shop as it is. */
+            alternatives: components["schemas"]["WhatIfAlternativeRequest"][];
+            /** @description Weeks of each replayed year. 26 when left out. */
+            weeks?: number;
+            /** @description How many different years are replayed; more make the intervals narrower. 5 when left out. */
+            years?: number;
+        };
+        WhatIfPersonResponse: {
+            /** Format: uuid */
+            id: string;
+            displayName: string;
+        };
+        WhatIfBasisResponse: {
+            /**
+             * @description The shop’s last 90 days, or its catalogue where those are too few.
+             * @enum {string}
+             */
+            source: "history" | "catalogue";
+            /** @description Repair orders that the years are drawn from. */
+            repairOrders: number;
+            /** @description Finished work whose clocked hours were held against its book hours. */
+            finishedWork: number;
+            /** Format: date-time */
+            from: string;
+            /** Format: date-time */
+            to: string;
+            /** @description What is not known and was taken to be so. */
+            assumed: string[];
+        };
+        WhatIfFigureResponse: {
+            /** @enum {string} */
+            figure: "lateHoursPerWeek" | "keptPercent" | "readyPerWeek" | "stayHours" | "openAtEnd" | "turnedAway" | "liftWorkHoursPerWeek" | "liftBlockedHoursPerWeek" | "liftIdleHoursPerWeek" | "technicianHoursPerWeek" | "technicianUsedPercent";
+            /** @description Hundredths of what the figure is in: hours, cars, percent. */
+            hundredths: number;
+        };
+        WhatIfDifferenceResponse: {
+            /** @enum {string} */
+            figure: "lateHoursPerWeek" | "keptPercent" | "readyPerWeek" | "stayHours" | "openAtEnd" | "turnedAway" | "liftWorkHoursPerWeek" | "liftBlockedHoursPerWeek" | "liftIdleHoursPerWeek" | "technicianHoursPerWeek" | "technicianUsedPercent";
+            /** @description Alternative less base, mean over the years, in hundredths. */
+            hundredths: number;
+            /** @description Low end of the 95 % interval (Student, paired years). */
+            low: number | null;
+            high: number | null;
+        };
+        WhatIfAdviceResponse: {
+            code: string;
+            words: string;
+        };
+        WhatIfAlternativeResponse: {
+            /** @description What would be different, in words. */
+            name: string;
+            /** @description Empty until answered. */
+            figures: components["schemas"]["WhatIfFigureResponse"][];
+            /** @description Empty until answered. */
+            differences: components["schemas"]["WhatIfDifferenceResponse"][];
+            advice: components["schemas"]["WhatIfAdviceResponse"][];
+        };
+        WhatIfResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @enum {string} */
+            state: "waiting" | "running" | "answered" | "failed";
+            askedBy: components["schemas"]["WhatIfPersonResponse"];
+            /** Format: date-time */
+            askedAt: string;
+            /** Format: date-time */
+            endedAt: string | null;
+            /** @description The alternatives, in words. */
+            asked: string[];
+            /** @description Why there is no answer. */
+            failedReason: string | null;
+            weeks: number;
+            /** @description Years that are replayed. */
+            years: number;
+            basis: components["schemas"]["WhatIfBasisResponse"];
+            /** @description The shop as it is, mean over the years. Empty until answered. */
+            base: components["schemas"]["WhatIfFigureResponse"][];
+            alternatives: components["schemas"]["WhatIfAlternativeResponse"][];
+        };
+        WhatIfSummaryResponse: {
+            /** Format: uuid */
+            id: string;
+            /** @enum {string} */
+            state: "waiting" | "running" | "answered" | "failed";
+            askedBy: components["schemas"]["WhatIfPersonResponse"];
+            /** Format: date-time */
+            askedAt: string;
+            /** Format: date-time */
+            endedAt: string | null;
+            /** @description The alternatives, in words. */
+            asked: string[];
+        };
+        WhatIfSummaryPage: {
+            items: components["schemas"]["WhatIfSummaryResponse"][];
+            /** @description Give it as `cursor` for the next page; null at the end. */
+            nextCursor: string | null;
+        };
         OnTheClockResponse: {
             /** Format: uuid */
             technicianId: string;
@@ -4939,6 +6428,33 @@ export interface components {
             /** Format: date-time */
             promisedAt: string | null;
         };
+        ReservedPlaceResponse: {
+            /** Format: uuid */
+            reservationId: string;
+            reservationNumber: number;
+            /**
+             * @description held: somebody is on the phone. taken: a car is to come.
+             * @enum {string}
+             */
+            state: "held" | "taken";
+            title: string;
+            /** Format: uuid */
+            bayId: string;
+            /** Format: uuid */
+            technicianId: string;
+            technicianName: string;
+            /** Format: date-time */
+            startsAt: string;
+            /** Format: date-time */
+            endsAt: string;
+            /**
+             * Format: date-time
+             * @description While it is held: until then.
+             */
+            until: string | null;
+            /** @description For whom or by whom it is kept, and what for. */
+            words: string;
+        };
         BoardResponse: {
             /** @description The day shown, YYYY-MM-DD. */
             day: string;
@@ -4962,6 +6478,8 @@ export interface components {
             technicians: components["schemas"]["BoardTechnicianResponse"][];
             /** @description What has a place on that day, and everything that is not checked yet. */
             tickets: components["schemas"]["TicketResponse"][];
+            /** @description Places on that day that are kept for cars that may come. */
+            reserved: components["schemas"]["ReservedPlaceResponse"][];
         };
         RatioResponse: {
             /** @description Numerator ÷ denominator, in words. */
@@ -6938,6 +8456,497 @@ export interface operations {
             };
         };
     };
+    Calendar_show: {
+        parameters: {
+            query: {
+                /** @description The first day, by the shop’s clock. */
+                from: string;
+                /** @description The last day, it included. */
+                to: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["CalendarResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Calendar_list: {
+        parameters: {
+            query: {
+                /** @description The first day, by the shop’s clock. */
+                from: string;
+                /** @description The last day, it included. */
+                to: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ClosedDaysResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Calendar_close: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A quoted text, new for every act. The same key with the same request gives the first answer again. */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CloseDayRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ClosedDayResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Calendar_open: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                day: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Absences_list: {
+        parameters: {
+            query: {
+                /** @description The first day, by the shop’s clock. */
+                from: string;
+                /** @description The last day, it included. */
+                to: string;
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AbsencesResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Absences_record: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A quoted text, new for every act. The same key with the same request gives the first answer again. */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["RecordAbsenceRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AbsenceResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Absences_withdraw: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of the document as read. */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+                absenceId: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Absences_change: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of the document as read. */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+                absenceId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ChangeAbsenceRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["AbsenceResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Closures_ofBay: {
+        parameters: {
+            query: {
+                /** @description The first day, by the shop’s clock. */
+                from: string;
+                /** @description The last day, it included. */
+                to: string;
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BayClosuresResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Closures_closeBay: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A quoted text, new for every act. The same key with the same request gives the first answer again. */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CloseBayRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BayClosureResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Closures_changeBayClosure: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of the document as read. */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+                closureId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ChangeClosureRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BayClosureResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Closures_ofTool: {
+        parameters: {
+            query: {
+                /** @description The first day, by the shop’s clock. */
+                from: string;
+                /** @description The last day, it included. */
+                to: string;
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ToolClosuresResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Closures_closeTool: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A quoted text, new for every act. The same key with the same request gives the first answer again. */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CloseToolRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ToolClosureResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Closures_changeToolClosure: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of the document as read. */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+                closureId: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ChangeClosureRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ToolClosureResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     Catalogue_cautions: {
         parameters: {
             query?: never;
@@ -8891,6 +10900,43 @@ export interface operations {
             };
         };
     };
+    Parts_expect: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A quoted text, new for every act. The same key with the same request gives the first answer again. */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ExpectPartRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PartExpectationResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     Decisions_decide: {
         parameters: {
             query?: never;
@@ -9777,6 +11823,699 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["AttendanceEntryResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Plan_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PlanSettings_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanSettingsResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PlanSettings_replace: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of the document as read. */
+                "If-Match": string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["PlanSettingsRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanSettingsResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PlanRuns_list: {
+        parameters: {
+            query?: {
+                /** @description Rows a page, 50 unless given. */
+                limit?: number;
+                /** @description The `nextCursor` of the page before. */
+                cursor?: string;
+                /** @description Only runs that came to this. */
+                outcome?: "unchanged" | "applied" | "proposed" | "outdated" | "failed";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanRunSummaryPage"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PlanRuns_ask: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A quoted text, new for every act. The same key with the same request gives the first answer again. */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["AskForPlanRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanRunResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PlanRuns_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanRunResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PlanRuns_accept: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A quoted text, new for every act. The same key with the same request gives the first answer again. */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanRunResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    PlanRuns_reject: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A quoted text, new for every act. The same key with the same request gives the first answer again. */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PlanRunResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    WorkOrderPlanning_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WorkOrderPlanningResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    WorkOrderPlanning_set: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["WorkOrderPlanningRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WorkOrderPlanningResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Offers_ask: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["AskOffersRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["OffersResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Reservations_list: {
+        parameters: {
+            query?: {
+                /** @description Rows a page, 50 unless given. */
+                limit?: number;
+                /** @description The `nextCursor` of the page before. */
+                cursor?: string;
+                /** @description open: held or taken (as usual). arriving-today: taken, and to be brought today. */
+                list?: "open" | "arriving-today";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReservationPage"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Reservations_reserve: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A quoted text, new for every act. The same key with the same request gives the first answer again. */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ReserveRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReservationResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Reservations_one: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReservationResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Reservations_giveBack: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of the document as read. */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Reservations_extend: {
+        parameters: {
+            query?: never;
+            header: {
+                /** @description The ETag of the document as read. */
+                "If-Match": string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["ExtendReservationRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReservationResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Reservations_take: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A quoted text, new for every act. The same key with the same request gives the first answer again. */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["TakeReservationRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReservationResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    Reservations_use: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A quoted text, new for every act. The same key with the same request gives the first answer again. */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["UseReservationRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ReservationResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    WhatIfs_list: {
+        parameters: {
+            query?: {
+                /** @description Rows a page, 50 unless given. */
+                limit?: number;
+                /** @description The `nextCursor` of the page before. */
+                cursor?: string;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WhatIfSummaryPage"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    WhatIfs_ask: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description A quoted text, new for every act. The same key with the same request gives the first answer again. */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["AskWhatIfRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WhatIfResponse"];
+                };
+            };
+            /** @description A problem document (RFC 9457). */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    WhatIfs_read: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WhatIfResponse"];
                 };
             };
             /** @description A problem document (RFC 9457). */

@@ -33,4 +33,5 @@ export type Technician = Board['technicians'][number];
 export type Ticket = Board['tickets'][number];
 export type Hold = Ticket['holds'][number];
 export type Assignment = NonNullable<Ticket['assignment']>;
+export type PartNeed = Reply<'/api/v1/repair-orders/{id}/part-needs', 'get'>['items'][number];
 export type WorkContingency = Reply<'/api/v1/work-orders/{id}/contingencies', 'get'>['items'][number];

@@ -10,8 +10,10 @@ import { type Person, mayPlan } from './may-plan.js';
 import { isMovable } from './look.js';
 import { type PrintContext, printOf } from './print.js';
 import { TicketFacts } from './ticket-facts.js';
+import { useAwaited } from './use-awaited.js';
 import { useContingencySlip } from './use-contingencies.js';
 import { useWhyHere } from './use-why-here.js';
+import { dayOf } from './zone-time.js';
 
 export interface TicketDialogProps {
   readonly ticket: Ticket;
@@ -32,6 +34,8 @@ export function TicketDialog(props: TicketDialogProps) {
   const [assigning, setAssigning] = useState(props.wish !== undefined);
   const ContingencySlip = useContingencySlip();
   const WhyHere = useWhyHere();
+  const Awaited = useAwaited(ticket, person);
+  const wall = { zone: context.zone, today: dayOf(Date.parse(board.now), context.zone) };
   const acts = actsFor(ticket, person);
   const { look, word, number } = printOf(ticket, context);
   const planning = acts.includes('assign') || acts.includes('change-assignment');
@@ -49,6 +53,7 @@ export function TicketDialog(props: TicketDialogProps) {
         <LookSign look={look} /> {word}
       </p>
       <TicketFacts ticket={ticket} context={context} />
+      {Awaited && <Awaited {...{ ticket, wall, after }} />}
       {WhyHere && <WhyHere {...{ ticket, person, after }} />}
       {ContingencySlip && <ContingencySlip {...{ ticket, person, context, after }} />}
       {assigning && planning ? (

@@ -22,7 +22,12 @@ export class ShopResponse {
       'How far corrosion and age move all hours of a car together: a standard deviation, in millionths.',
   })
   commonSpreadPpm: number;
-  @Whole({ min: 1, max: 120, unit: 'minutes', description: 'How long a place is held for somebody on the phone.' })
+  @Whole({
+    min: 1,
+    max: 120,
+    unit: 'minutes',
+    description: 'How long a place is held for somebody on the phone.',
+  })
   holdMinutes: number;
   @Flag() isDemo: boolean;
   @Whole({ min: 1 }) version: number;

@@ -1,4 +1,4 @@
-import { Text, Whole } from '../../../platform/http/fields.js';
+import { Instant, Text, Whole } from '../../../platform/http/fields.js';
 
 export class ReceivePartRequest {
   @Whole({
@@ -9,5 +9,15 @@ export class ReceivePartRequest {
     example: 200,
   })
   quantityHundredths: number;
+  @Text({ max: 500, optional: true, nullable: true }) note?: string | null;
+}
+
+export class ExpectPartRequest {
+  @Instant({
+    nullable: true,
+    description: 'When it will come, as was heard now; null when nobody knows.',
+    example: '2026-03-14T10:00:00-04:00',
+  })
+  expectedAt: string | null;
   @Text({ max: 500, optional: true, nullable: true }) note?: string | null;
 }

@@ -1,4 +1,4 @@
-import { Instant, ListOf, OneOf, Text, Uuid, Whole } from '../../../platform/http/fields.js';
+import { Instant, ListOf, Nested, OneOf, Text, Uuid, Whole } from '../../../platform/http/fields.js';
 
 export class PartReceiptResponse {
   @Uuid() id: string;
@@ -10,6 +10,26 @@ export class PartReceiptResponse {
   @Whole({ unit: 'hundredths of the unit' }) neededHundredths: number;
   @Whole({ unit: 'hundredths of the unit', description: 'All receipts of the item together.' })
   receivedHundredths: number;
+}
+
+export class PartExpectationResponse {
+  @Uuid() id: string;
+  @Uuid() lineItemId: string;
+  @Instant({ nullable: true }) expectedAt: string | null;
+  @Instant() toldAt: string;
+  @Uuid() toldBy: string;
+  @Text({ nullable: true }) note: string | null;
+}
+
+export class PartToldByResponse {
+  @Uuid() id: string;
+  @Text() displayName: string;
+}
+
+export class PartToldResponse {
+  @Instant() at: string;
+  @Nested(() => PartToldByResponse) by: PartToldByResponse;
+  @Text({ nullable: true }) note: string | null;
 }
 
 export class PartNeedResponse {
@@ -25,7 +45,16 @@ export class PartNeedResponse {
   @Whole({ unit: 'hundredths of the unit' }) neededHundredths: number;
   @Whole({ unit: 'hundredths of the unit' }) receivedHundredths: number;
   @Whole({ unit: 'hundredths of the unit' }) missingHundredths: number;
-  @Instant({ nullable: true }) expectedAt: string | null;
+  @Instant({
+    nullable: true,
+    description: 'As was told last, otherwise as the sent line says; null when nobody knows.',
+  })
+  expectedAt: string | null;
+  @Nested(() => PartToldResponse, {
+    nullable: true,
+    description: 'When and by whom that was told; null when it is what the sent line says.',
+  })
+  told: PartToldResponse | null;
 }
 
 export class PartNeedsResponse {

@@ -1,5 +1,6 @@
 import type { Tx } from '../../../platform/database/tx.js';
 import { entrySeconds } from './entry-seconds.js';
+import { expectedOf } from './expected.js';
 
 /** Everything stored that says where a work order stands and what it waits for. */
 export interface WorkOrderFactsRow {
@@ -67,6 +68,7 @@ export interface ItemFacts {
   readonly name: string;
   readonly neededHundredths: number;
   readonly receivedHundredths: number;
+  /** As was told last, otherwise as the sent line says. */
   readonly expectedAt: string | null;
 }
 
@@ -98,9 +100,10 @@ received as (
     join part_receipts r on r.shop_id = $1 and r.line_item_id = i.id group by r.line_item_id),
 needed as (
   select i.line_id, jsonb_agg(jsonb_build_object('kind', i.kind, 'name', i.name, 'neededHundredths', i.quantity_hundredths,
-           'receivedHundredths', coalesce(r.hundredths, 0), 'expectedAt', i.expected_at) order by i.sequence, i.id) as items
+           'receivedHundredths', coalesce(r.hundredths, 0), 'expectedAt', expected.at) order by i.sequence, i.id) as items
     from w join line_items i on i.shop_id = $1 and i.line_id = w.line_id and i.kind in ('part', 'sublet')
-    left join received r on r.line_item_id = i.id group by i.line_id),
+    left join received r on r.line_item_id = i.id
+    ${expectedOf('i')} group by i.line_id),
 tooled as (
   select t.work_order_id, jsonb_agg(jsonb_build_object('id', k.id, 'name', k.name) order by k.name) as tools
     from w join work_order_tools t on t.shop_id = $1 and t.work_order_id = w.id
