@@ -1,3 +1,4 @@
+import { closedUntil } from './closed-until.js';
 import type { Draft, StateShape } from './draft.js';
 import { FAR } from './far.js';
 import { bucketsOf } from './rota.js';
@@ -117,11 +118,11 @@ export class Fitter {
     const owner = open < 0 ? hold : (state[shape.holder + bay] ?? hold);
     if (this.wasStarted[owner] === 1) return found;
     const from = open < 0 ? this.start : (state[shape.severalStart + open] ?? 0);
-    const closedUntil = this.closedUntil(model.bay0 + bay, from, this.end, -1, ownerHold(owner));
+    const opens = closedUntil(model, model.bay0 + bay, from, this.end, -1, ownerHold(owner));
     const isLate = model.needsLift[o] === 1 && this.end > (model.liftUntil[bay] ?? FAR);
-    if (closedUntil < 0 && !isLate) return found;
+    if (opens < 0 && !isLate) return found;
     this.barredOperation = this.memberOf(owner);
-    this.barred.set(owner * model.bays + bay, isLate ? FAR : closedUntil);
+    this.barred.set(owner * model.bays + bay, isLate ? FAR : opens);
     return Fitter.HOLD_LATER;
   }
 
@@ -282,8 +283,8 @@ export class Fitter {
       if (e >= FAR) return;
       let next = this.toolsFree(o, s, e);
       if (model.hasClosed) {
-        next = Math.max(next, this.closedUntil(model.crewLead[crew] ?? 0, s, e, o, -1));
-        if (helper >= 0) next = Math.max(next, this.closedUntil(helper, s, e, o, -1));
+        next = Math.max(next, closedUntil(model, model.crewLead[crew] ?? 0, s, e, o, -1));
+        if (helper >= 0) next = Math.max(next, closedUntil(model, helper, s, e, o, -1));
         if (bay >= 0 && this.isSpecial[bay] === 1 && this.wasStarted[hold] !== 1)
           next = Math.max(next, this.bayClosedUntil(o, hold, bay));
       }
@@ -298,7 +299,7 @@ export class Fitter {
     const stands = (state[shape.carHold + (model.order[o] ?? 0)] ?? -1) >= 0;
     if (stands) return -1;
     const end = Math.max(this.e, s + (model.holdSpan[hold] ?? 0));
-    return this.closedUntil(model.bay0 + bay, s, end, -1, ownerHold(hold));
+    return closedUntil(model, model.bay0 + bay, s, end, -1, ownerHold(hold));
   }
 
   /** Picks units for [s, e); returns `s` when there are enough, else when it may be tried again. */
@@ -316,7 +317,7 @@ export class Fitter {
         const unit = model.unitsOfKind.item[k] ?? 0;
         if (this.isTaken(first[o] ?? 0, slot, unit)) continue;
         const free = state[unit] ?? 0;
-        const next = free > s ? free : this.closedUntil(unit, s, e, -1, -1);
+        const next = free > s ? free : closedUntil(model, unit, s, e, -1, -1);
         if (next > s) soonest = Math.min(soonest, next);
         else if (free > latest || unit === was) {
           best = unit;
@@ -333,19 +334,5 @@ export class Fitter {
   private isTaken(from: number, to: number, unit: number): boolean {
     for (let slot = from; slot < to; slot++) if (this.unitTried[slot] === unit) return true;
     return false;
-  }
-
-  /** When the first closed time of a resource that meets [s, e) is over; -1 when there is none. */
-  private closedUntil(resource: number, s: number, e: number, owner: number, otherOwner: number): number {
-    const { first, item } = this.model.closed;
-    const last = first[resource + 1] ?? 0;
-    for (let k = first[resource] ?? 0; k < last; k += 3) {
-      const to = item[k + 1] ?? 0;
-      if ((item[k] ?? 0) >= e) return -1;
-      if (to <= s) continue;
-      const whose = item[k + 2] ?? -1;
-      if (whose === -1 || (whose !== owner && whose !== otherOwner)) return to;
-    }
-    return -1;
   }
 }

@@ -6,8 +6,14 @@ import type { PlanModel } from './plan-model.js';
 const LOOK_BACK = 400;
 const STEPS = 12;
 
-/** How likely each kind of change is, summed up. */
-const MIX = { chain: 0.6, jobs: 0.7, swap: 0.8, some: 0.9, blockJob: 0.3, block: 0.5 };
+/**
+ * How likely each kind of change is, summed up: along what makes a repair order late, a whole repair order, two in each
+ * other's place, some operations; the rest is for people. Found by trying on generated weeks.
+ */
+const CHANGES = { alongChain: 0.6, order: 0.7, swapOrders: 0.8, someOperations: 0.9 };
+/** How often what stands in the way goes behind, and how often one more of its block is gone before. */
+const PUSH_BEHIND = 0.3;
+const ONE_MORE_OF_BLOCK = 0.5;
 
 const FROM = 0;
 const WISH = 1;
@@ -57,11 +63,11 @@ export class Moves {
     this.begin(draft);
     const dice = this.random();
     if (hasPrevious && dice < 0.15) this.changeFrom(draft, this.free[this.below(this.free.length)] ?? 0);
-    else if (dice < MIX.chain && this.chains.lateSum > 0) this.alongTheChain(draft);
-    else if (dice < MIX.jobs)
+    else if (dice < CHANGES.alongChain && this.chains.lateSum > 0) this.alongTheChain(draft);
+    else if (dice < CHANGES.order)
       this.shiftOrder(draft, this.random() < 0.5 ? this.chains.pickLate() : this.below(this.model.orders));
-    else if (dice < MIX.swap) this.swapOrders(draft);
-    else if (dice < MIX.some) this.shiftSome(draft);
+    else if (dice < CHANGES.swapOrders) this.swapOrders(draft);
+    else if (dice < CHANGES.someOperations) this.shiftSome(draft);
     else this.changeCrew(draft, this.free[this.below(this.free.length)] ?? 0);
     return this.last >= 0;
   }
@@ -123,7 +129,7 @@ export class Moves {
     const { model } = this;
     const dice = this.random();
     const at = draft.position[o] ?? 0;
-    if (cause >= 0 && this.random() < MIX.blockJob) {
+    if (cause >= 0 && this.random() < PUSH_BEHIND) {
       this.pushBehind(draft, cause, at);
       return;
     }
@@ -134,7 +140,7 @@ export class Moves {
     }
     if (dice < 0.35) {
       let first = cause;
-      while (this.random() < MIX.block) {
+      while (this.random() < ONE_MORE_OF_BLOCK) {
         const next = this.chains.causeOf(draft, first);
         if (next < 0 || model.order[next] === model.order[o]) break;
         if (!this.isSame(draft, o, next)) break;
