@@ -95,7 +95,7 @@ function clashes(stays: readonly Stay[], rule: PlanRule, where: string, broken: 
         broken.push({
           rule,
           operations: [...stay.operations, ...other.operations],
-          detail: `${where} is taken twice from ${other.from} on.`,
+          detail: `${where} would be taken twice at the same time.`,
         });
     }
   });

@@ -57,6 +57,7 @@ export function timeRules(
     say('outside-shift', 'It starts or ends when its people do not work.');
   const worked = workedTogether(calendars, at.start, at.end);
   const needed = minutesOf(operation, at.technicians);
-  if (worked !== needed) say('duration-wrong', `It has ${worked} working minutes and needs ${needed}.`);
+  if (worked !== needed)
+    say('duration-wrong', `Its place has ${worked} working minutes and it needs ${needed}.`);
   return broken;
 }

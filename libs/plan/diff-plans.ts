@@ -1,3 +1,4 @@
+import type { BrokenRule } from './broken-rule.js';
 import { checkPlan } from './check-plan.js';
 import { quoted } from './naming.js';
 import type { Wording } from './naming.js';
@@ -38,12 +39,14 @@ export function diffPlans(problem: PlanProblem, plan: Plan, wording: Wording = {
     };
     if (was === null) return [{ ...change, kind: 'new', why: 'It was not planned before.' }];
     if (is === null) {
-      const why = plan.unplaced.find(({ operation }) => operation === id)?.why ?? reasons.get(id) ?? '';
+      const why =
+        plan.unplaced.find(({ operation }) => operation === id)?.why ?? reasons.get(id)?.detail ?? '';
       return [{ ...change, kind: 'taken-out', why }];
     }
     if (change.minutesLater === 0 && !change.technicianChanged && !change.bayChanged) return [];
     const reason = reasons.get(id);
-    if (reason !== undefined) return [{ ...change, kind: 'changed', why: reason }];
+    if (reason !== undefined && !isLongEnough(reason, was, is))
+      return [{ ...change, kind: 'changed', why: reason.detail }];
     const by = whoIsThere(was, plan);
     const why = by === null ? 'Here it serves the promised times better.' : `${name(by)} is there now.`;
     return [{ ...change, by, kind: 'changed', why }];
@@ -53,14 +56,21 @@ export function diffPlans(problem: PlanProblem, plan: Plan, wording: Wording = {
 const operationsOf = (problem: PlanProblem) => problem.repairOrders.flatMap(({ operations }) => operations);
 
 /** What stands against the places of the previous plan now, for each operation. */
-function whyNotStay(problem: PlanProblem, wording: Wording): Map<string, string> {
-  const reasons = new Map<string, string>();
+function whyNotStay(problem: PlanProblem, wording: Wording): Map<string, BrokenRule> {
+  const reasons = new Map<string, BrokenRule>();
   const kept = keptAssignments(problem);
-  for (const { rule, operations, detail } of checkPlan(problem, { assignments: kept }, wording))
-    if (rule !== 'operation-missing')
-      for (const id of operations) if (!reasons.has(id)) reasons.set(id, detail);
+  for (const broken of checkPlan(problem, { assignments: kept }, wording))
+    if (broken.rule !== 'operation-missing')
+      for (const id of broken.operations) {
+        const said = reasons.get(id);
+        if (said === undefined || said.rule === 'duration-wrong') reasons.set(id, broken);
+      }
   return reasons;
 }
+
+/** A place that is longer than its work needs makes nothing move. */
+const isLongEnough = ({ rule }: BrokenRule, was: PlanAssignment, is: PlanAssignment): boolean =>
+  rule === 'duration-wrong' && was.end - was.start >= is.end - is.start;
 
 /** The previous plan of what is still to be done, and what was started as it is now. */
 export function keptAssignments(problem: PlanProblem): PlanAssignment[] {

@@ -152,9 +152,11 @@ function waitsOf(
   add(wait('vehicle', order.arrives ?? 0, 'The vehicle comes then.', 'The vehicle brought sooner.'));
   for (const id of new Set(operation.after ?? [])) {
     const other = around.at.get(id);
-    if (other === undefined || other.end > at.start) continue;
+    if (other === undefined) continue;
+    // Work that has gone on past the time that was planned for it holds this up all the same.
+    const until = Math.min(other.end, at.start);
     const words = `${name(id)} must be over first.`;
-    add(wait('work-order', other.end, words, `${name(id)} done sooner.`, { by: id, id }));
+    add(wait('work-order', until, words, `${name(id)} done sooner.`, { by: id, id }));
   }
   for (const id of at.technicians) {
     const other = lastBefore(at, around.byTechnician.get(id));

@@ -1,3 +1,4 @@
+import { isFrozenPlace } from './frozen-place.js';
 import type { PlanAssignment, PlanProblem } from './plan-problem.js';
 import { USUAL_WEIGHTS } from './plan-problem.js';
 import type { Plan, PlanCost } from './plan-result.js';
@@ -50,12 +51,17 @@ function changeOf(problem: PlanProblem, at: At): Pick<PlanCost, 'change' | 'froz
       operations.flatMap((one) => (one.started == null ? [] : [one.id])),
     ),
   );
-  const known = new Set(problem.repairOrders.flatMap(({ operations }) => operations.map(({ id }) => id)));
+  const known = new Map(
+    problem.repairOrders.flatMap(({ operations }) =>
+      operations.map((operation) => [operation.id, operation]),
+    ),
+  );
   let [tenths, frozenMoved] = [0, 0];
   for (const was of problem.previous ?? []) {
-    if (started.has(was.operation) || !known.has(was.operation)) continue;
+    const operation = known.get(was.operation);
+    if (operation === undefined || started.has(was.operation)) continue;
     const is = at.get(was.operation);
-    const isFrozen = was.start < (problem.frozenUntil ?? 0);
+    const isFrozen = isFrozenPlace(problem, operation, was);
     if (is === undefined) {
       if (isFrozen) frozenMoved++;
       continue;

@@ -61,6 +61,34 @@ describe('planning again around a plan', () => {
     expect(frozen).toBeGreaterThan(50);
   });
 
+  it('lets frozen work go that its technician would leave half-way for the day', () => {
+    const place = { bay: 'lift', technicians: ['ida'], tools: [] };
+    const problem: PlanProblem = {
+      now: 0,
+      frozenUntil: 120,
+      technicians: [
+        {
+          id: 'ida',
+          works: [
+            [0, 60],
+            [540, 1000],
+          ],
+        },
+        { id: 'jon', works: [[0, 1000]] },
+      ],
+      bays: [{ id: 'lift', lift: { kind: 'two-post', capacityKg: 2000 } }],
+      repairOrders: [{ id: 'r', promised: 200, operations: [{ id: 'o', minutes: 90, bay: {} }] }],
+      previous: [{ operation: 'o', start: 30, end: 120, ...place }],
+    };
+    const after = replan(
+      problem,
+      { timeLimitMs: 1, now: () => 0, seed: 1, lookLimit: 200 },
+      { latenessBefore: 0 },
+    );
+    expect(after.ok && after.value.cost).toMatchObject({ lateness: 0, frozenMoved: 0 });
+    expect(after.ok && after.value.assignments[0]).toMatchObject({ technicians: ['jon'] });
+  });
+
   it('keeps frozen work where a better plan would move it', () => {
     const problem: PlanProblem = {
       now: 0,

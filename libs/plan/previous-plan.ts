@@ -1,5 +1,6 @@
+import { isFrozenPlace } from './frozen-place.js';
 import type { PreviousPlan } from './plan-model.js';
-import type { PlanAssignment, PlanProblem } from './plan-problem.js';
+import type { PlanAssignment, PlanOperation, PlanProblem } from './plan-problem.js';
 import { USUAL_WEIGHTS } from './plan-problem.js';
 
 const NEAR = 10;
@@ -33,7 +34,8 @@ export function previousOf(problem: PlanProblem, terms: PreviousTerms): Previous
   };
   const weights = { ...USUAL_WEIGHTS, ...problem.weights };
   const unit = new Int32Array(terms.slotFirst[n] ?? 0).fill(-1);
-  const enter = (operation: number, was: PlanAssignment): void => {
+  const operations = problem.repairOrders.flatMap((order) => order.operations);
+  const enter = (operation: number, wanted: PlanOperation, was: PlanAssignment): void => {
     const [lead, helper] = [0, 1].map(
       (place) => terms.technicianIndex.get(was.technicians[place] ?? '') ?? -1,
     );
@@ -53,13 +55,14 @@ export function previousOf(problem: PlanProblem, terms: PreviousTerms): Previous
     plan.minuteMoved[operation] = near * weights.hourMoved;
     plan.technician[operation] = near * 60 * weights.technicianChanged;
     plan.bayChanged[operation] = near * 60 * weights.bayChanged;
-    plan.isFrozen[operation] = was.start < (problem.frozenUntil ?? 0) ? 1 : 0;
+    plan.isFrozen[operation] = isFrozenPlace(problem, wanted, was) ? 1 : 0;
   };
   let any = false;
   for (const was of problem.previous ?? []) {
     const operation = terms.operationIndex.get(was.operation);
-    if (operation === undefined) continue;
-    enter(operation, was);
+    const wanted = operations[operation ?? -1];
+    if (operation === undefined || wanted === undefined) continue;
+    enter(operation, wanted, was);
     any = true;
   }
   return { any, unit, ...plan };
