@@ -101,6 +101,35 @@ describe('people decide about the plan', () => {
     expect((await stranger.get('/plan/runs').expect(200)).body.items).toEqual([]);
   });
 
+  it('accept what follows work past its book hours also some minutes later, but not when that has gone on for long', async () => {
+    await open('propose', { bays: 1 });
+    const { frontDesk, clock, technician } = yard.shop;
+    const running = await yard.work(100);
+    await assign(running, yard.bays[0] ?? '', yard.bram, '08:00', '09:00').expect(201);
+    await technician.post('/clock/on', { workOrderId: running.workOrderId }).expect(201);
+    clock.set(new Date(at('09:10')));
+    const next = await yard.work(100);
+    await yard.settles();
+    const proposal = await yard.lastRun();
+    const told = proposal.changes.find(
+      ({ workOrderId }: { workOrderId: string }) => workOrderId === next.workOrderId,
+    );
+    expect(told.is.startsAt > at('09:10')).toBe(true);
+    clock.passMinutes(4);
+    await frontDesk.post(`/plan/runs/${proposal.id}/accept`).expect(200);
+    expect((await yard.placeOf(next)).startsAt).toBe(told.is.startsAt);
+    expect((await yard.placeOf(running)).endsAt <= told.is.startsAt).toBe(true);
+    await yard.settles();
+    clock.passMinutes(16);
+    const third = await yard.work(100);
+    await yard.settles();
+    const later = await yard.lastRun();
+    expect(later).toMatchObject({ outcome: 'proposed', decision: null });
+    clock.passMinutes(30);
+    await frontDesk.post(`/plan/runs/${later.id}/accept`).expect(409);
+    expect(await yard.findPlace(third.workOrderId)).toBeUndefined();
+  });
+
   it('lay down places that the plan goes round, and give them to the plan', async () => {
     await open('apply', { bays: 1 });
     const { frontDesk } = yard.shop;

@@ -66,10 +66,35 @@ export const DEMO_MATES: readonly (Omit<DemoPerson, 'email'> & { readonly name: 
   },
 ];
 
-/** Monday to Friday 07:30 to 16:30 with half an hour at noon, Saturday mornings for nobody. */
-export const DEMO_SHIFT = {
-  fromMinute: 450,
-  toMinute: 990,
-  breakFromMinute: 720,
-  breakToMinute: 750,
-} as const;
+const SHIFT = { fromMinute: 450, toMinute: 990, breakFromMinute: 720, breakToMinute: 750 } as const;
+const DAY_MINUTES = 1440;
+
+interface DemoShift {
+  readonly weekday: number;
+  readonly fromMinute: number;
+  readonly toMinute: number;
+  readonly breakFromMinute: number;
+  readonly breakToMinute: number;
+}
+
+/**
+ * Monday to Friday 07:30 to 16:30 with half an hour at noon. The day on which the demonstration is made and the next one
+ * are worked whatever day that is, and long enough for what is on the floor then; else the plan would, rightly, send
+ * everybody home and call every promise broken. `now` by the shop's clock: weekday 1 (Monday) to 7, minute of the day.
+ */
+export function demoShifts(now: { readonly weekday: number; readonly minute: number }): readonly DemoShift[] {
+  const worked = [...new Set([1, 2, 3, 4, 5, now.weekday, (now.weekday % 7) + 1])].sort((a, b) => a - b);
+  return worked.map((weekday) => (weekday === now.weekday ? stretched(now) : { weekday, ...SHIFT }));
+}
+
+/** From before the first work of the scene began until some hours after its last. */
+function stretched({ weekday, minute }: { readonly weekday: number; readonly minute: number }): DemoShift {
+  const first = Math.floor(minute / 30) * 30 - 5 * 60;
+  const last = Math.ceil(minute / 30) * 30 + 6 * 60;
+  return {
+    weekday,
+    ...SHIFT,
+    fromMinute: Math.max(0, Math.min(SHIFT.fromMinute, first)),
+    toMinute: Math.min(DAY_MINUTES, Math.max(SHIFT.toMinute, last)),
+  };
+}

@@ -1,3 +1,4 @@
+import { DateTime } from 'luxon';
 import { ok } from '#libs/kernel';
 import { DEMO_ACCOUNTS, DEMO_SHOP_ID } from '../modules/about/index.js';
 import { addOperation, addStep } from '../modules/catalogue/index.js';
@@ -12,11 +13,12 @@ import {
 } from '../modules/identity/index.js';
 import type { LinkTokens } from '../modules/estimates/index.js';
 import { saveTemplate, setBaseRates } from '../modules/inspections/index.js';
+import { enqueuePlan } from '../modules/planning/index.js';
 import { systemContext } from '../platform/context.js';
 import type { Tx } from '../platform/database/tx.js';
 import type { UnitOfWork } from '../platform/database/unit-of-work.js';
 import { DEMO_OPERATIONS, DEMO_STEPS, DEMO_TOOLS } from './demo-catalogue.js';
-import { DEMO_BAYS, DEMO_MATES, DEMO_PEOPLE, DEMO_SHIFT, DEMO_SHOP, type DemoPerson } from './demo-floor.js';
+import { DEMO_BAYS, DEMO_MATES, DEMO_PEOPLE, DEMO_SHOP, type DemoPerson, demoShifts } from './demo-floor.js';
 import { DEMO_BASE_RATES, DEMO_STATIONS, DEMO_TEMPLATE_NAME } from './demo-template.js';
 import { known, must } from './must.js';
 import { seedDemoFloor } from './seed-demo-floor.js';
@@ -43,6 +45,7 @@ export async function seedDemoShop(uow: UnitOfWork, tokens: LinkTokens): Promise
     );
     must(await setBaseRates(tx, '*', { items: DEMO_BASE_RATES.map((rate) => ({ ...rate })) }));
     await seedDemoFloor(tx, tokens);
+    enqueuePlan(tx);
     return ok(undefined);
   });
 }
@@ -91,8 +94,9 @@ async function member(
   if (pin !== undefined) must(await setPin(tx, id, pin));
   if (!skills) return id;
   must(await setSkills(tx, id, { skills: skills.map((skill) => ({ ...skill })) }));
-  const shifts = [1, 2, 3, 4, 5].map((weekday) => ({ weekday, ...DEMO_SHIFT }));
-  must(await setShifts(tx, id, { shifts }));
+  const now = DateTime.fromJSDate(tx.now, { zone: DEMO_SHOP.timeZone });
+  const shifts = demoShifts({ weekday: now.weekday, minute: now.hour * 60 + now.minute });
+  must(await setShifts(tx, id, { shifts: shifts.map((shift) => ({ ...shift })) }));
   return id;
 }
 

@@ -1,4 +1,5 @@
 export { PlanningModule } from './planning.module.js';
+export { enqueuePlan } from './data/enqueue-plan.js';
 export { withNames } from './loading/names.js';
 export { loadShopPlan } from './loading/load-shop-plan.js';
 export { placesOf } from './loading/places-of.js';

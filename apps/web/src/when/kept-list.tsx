@@ -9,10 +9,12 @@ interface KeptListProps {
   readonly kept: readonly Reservation[];
   /** Something was done to one of them. */
   readonly onDone: (words: string) => void;
+  /** Takes the call of a held place up again, as after the page was loaded anew; null while another one is in hand. */
+  readonly onResume: ((held: Reservation) => void) | null;
 }
 
 /** What is held or kept for cars that are to come, in the order in which they come. */
-export function KeptList({ kept, onDone }: KeptListProps) {
+export function KeptList({ kept, onDone, onResume }: KeptListProps) {
   return (
     <section className="kept" aria-labelledby="kept-heading">
       <h2 id="kept-heading">Kept places</h2>
@@ -20,7 +22,7 @@ export function KeptList({ kept, onDone }: KeptListProps) {
       <ul>
         {kept.map((one) => (
           <li key={one.id}>
-            <KeptRow one={one} onDone={onDone} />
+            <KeptRow {...{ one, onDone, onResume }} />
           </li>
         ))}
       </ul>
@@ -28,7 +30,11 @@ export function KeptList({ kept, onDone }: KeptListProps) {
   );
 }
 
-function KeptRow({ one, onDone }: { readonly one: Reservation; readonly onDone: KeptListProps['onDone'] }) {
+interface KeptRowProps extends Pick<KeptListProps, 'onDone' | 'onResume'> {
+  readonly one: Reservation;
+}
+
+function KeptRow({ one, onDone, onResume }: KeptRowProps) {
   const [fault, setFault] = useState<ApiFault | null>(null);
   const [isHere, setIsHere] = useState(false);
   const giveBack = async (): Promise<void> => {
@@ -56,6 +62,11 @@ function KeptRow({ one, onDone }: { readonly one: Reservation; readonly onDone: 
         </span>
       </p>
       <div className="acts">
+        {one.state === 'held' && onResume && (
+          <button type="button" className="button" onClick={() => onResume(one)}>
+            Go on with it<span className="vh">: reservation {one.number}</span>
+          </button>
+        )}
         {mayUse && !isHere && (
           <button type="button" className="button" onClick={() => setIsHere(true)}>
             The car is here<span className="vh">: reservation {one.number}</span>

@@ -25,7 +25,13 @@ export function WhenDesk({ zone }: { readonly zone: string }) {
       <h1 className="vh">When could it be ready?</h1>
       <Question key={inHand.calls} zone={zone} inHand={inHand} />
       <Answer zone={zone} inHand={inHand} />
-      {list && <list.KeptList kept={kept} onDone={inHand.say} />}
+      {list && (
+        <list.KeptList
+          kept={kept}
+          onDone={inHand.say}
+          onResume={inHand.held === null ? inHand.onHeld : null}
+        />
+      )}
       <StatusLine
         lost={line === 'lost'}
         lostWords="The list of kept places may be old."
@@ -92,7 +98,7 @@ function Question({ zone, inHand }: PartProps) {
 
 function Answer({ zone, inHand }: PartProps) {
   const { draft, asked, held, fault, busy } = inHand;
-  const slip = useLate(loadHeld, asked !== null, held);
+  const slip = useLate(loadHeld, asked !== null || held !== null, held);
   return (
     <section className="answer" aria-label="What can be said" aria-busy={busy}>
       <Refusal detail={fault && !isAtField(fault) ? refusalWords(fault, 'plan') : undefined} />

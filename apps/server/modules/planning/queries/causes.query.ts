@@ -53,7 +53,9 @@ export async function causesSince(tx: Tx): Promise<CausesSince> {
   const causes = rows.reverse().map((row) => ({
     ...{ kind: row.kind, words: wordsFor(row), at: row.at.toISOString(), subjects: row.subjects },
   }));
-  return { causes, until: rows[0]?.last ?? null };
+  // Once is enough: hours and skills of one person are two events and one thing to read.
+  const told = new Map(causes.map((cause) => [cause.words, cause]));
+  return { causes: [...told.values()], until: rows[0]?.last ?? null };
 }
 
 const VERBS: Readonly<Record<string, string>> = {

@@ -7,6 +7,7 @@ import { lockFloor, workOrdersWithPlaces } from '../data/lock-floor.js';
 import { lockPlan } from '../data/lock-plan.js';
 import { enqueueLook, nextLook } from '../data/next-look.js';
 import { writesFor } from '../data/place-writes.js';
+import { withWorkNearlyOver } from '../data/nearly-over.js';
 import { decideRun, openProposal } from '../data/proposal.js';
 import { writePlaces } from '../data/write-places.js';
 import type { PlanRunResponse } from '../dto/plan-run.response.js';
@@ -34,7 +35,7 @@ export async function acceptProposal(
   const named = [...found.places.map(({ operation }) => operation).filter(isUuid), ...found.takenOut];
   await lockFloor(tx, await workOrdersWithPlaces(tx, named));
   await freeReservedPlaces(tx, 'any');
-  const shop = await loadShopPlan(tx, contributors);
+  const shop = withWorkNearlyOver(await loadShopPlan(tx, contributors), found);
   const [broken] = rulesBrokenBy(shop, found);
   if (broken !== undefined) {
     const about = broken.operations.map((operation) => shop.names.get(operation) ?? 'Other work').join(', ');
