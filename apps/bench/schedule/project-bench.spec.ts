@@ -227,10 +227,10 @@ describe('a general solver', () => {
     expect(theirs).toMatchObject({ objective, proven: true });
   });
 
-  it('is not asked for a project that is too large for it', async () => {
-    const chain = Array.from({ length: 400 }, (_, at) => `9 1 ${at < 399 ? `1 ${at + 2}` : '0'}`).join('\n');
-    const [objective, theirs] = await bothOf(`400 1\n1\n${chain}\n`);
-    expect(objective).toBe(3600);
-    expect(theirs).toEqual({ objective: null, proven: false, ms: 0 });
+  it('takes as long for a chain of a hundred as the sum of it', async () => {
+    const chain = Array.from({ length: 100 }, (_, at) => `9 1 ${at < 99 ? `1 ${at + 2}` : '0'}`).join('\n');
+    const [objective, theirs] = await bothOf(`100 1\n1\n${chain}\n`);
+    expect(objective).toBe(900);
+    expect(theirs).toMatchObject({ objective: 900, proven: true });
   });
 });
