@@ -88,7 +88,7 @@ describe('people decide about the plan', () => {
     await yard.settles();
     const [next] = await yard.runs('?outcome=proposed');
     expect(next).toMatchObject({ decision: null, changeCount: 1 });
-    expect((await yard.runs()).find(({ id }) => id === proposal.id)).toMatchObject({
+    expect((await yard.runs()).find(({ id }: { id: string }) => id === proposal.id)).toMatchObject({
       decision: 'superseded',
       decidedBy: null,
     });
