@@ -4,6 +4,8 @@ export class BusyTimes {
   from = new Int32Array(16);
   to = new Int32Array(16);
   owner = new Int32Array(16);
+  /** Whether no two entries were ever in it at the same time, so that their ends are in order too. */
+  private isApart = true;
 
   add(from: number, to: number, owner: number): void {
     if (this.count === this.from.length) this.grow();
@@ -17,6 +19,8 @@ export class BusyTimes {
     this.from[at] = from;
     this.to[at] = to;
     this.owner[at] = owner;
+    if (at > 0 && (this.to[at - 1] ?? 0) > from) this.isApart = false;
+    if (at + 1 < this.count && (this.from[at + 1] ?? 0) < to) this.isApart = false;
   }
 
   remove(from: number, owner: number): void {
@@ -29,6 +33,28 @@ export class BusyTimes {
       this.to[at] = this.to[at + 1] ?? 0;
       this.owner[at] = this.owner[at + 1] ?? 0;
     }
+  }
+
+  /** The first entry that ends after a time. */
+  firstEndingAfter(time: number): number {
+    const { to, count } = this;
+    let low = 0;
+    if (!this.isApart) {
+      while (low < count && (to[low] ?? 0) <= time) low++;
+      return low;
+    }
+    for (let high = count; low < high;) {
+      const middle = (low + high) >> 1;
+      if ((to[middle] ?? 0) > time) high = middle;
+      else low = middle + 1;
+    }
+    return low;
+  }
+
+  /** Whether nobody has it in [from, to). */
+  isFree(from: number, to: number): boolean {
+    const first = this.firstEndingAfter(from);
+    return first === this.count || (this.from[first] ?? 0) >= to;
   }
 
   private grow(): void {
