@@ -10,11 +10,12 @@ export interface Kept {
   readonly unit: Int32Array;
 }
 
-export function kept(table: Timetable): Kept {
-  const own = (list: Int32Array): Int32Array => list.slice();
+export const kept = (table: Timetable): Kept => cloned(table);
+
+export function cloned({ start, end, crew, bay, unit }: Kept): Kept {
   return {
-    ...{ start: own(table.start), end: own(table.end), crew: own(table.crew) },
-    ...{ bay: own(table.bay), unit: own(table.unit) },
+    ...{ start: start.slice(), end: end.slice(), crew: crew.slice() },
+    ...{ bay: bay.slice(), unit: unit.slice() },
   };
 }
 

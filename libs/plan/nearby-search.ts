@@ -1,13 +1,16 @@
 import { FAR } from './far.js';
+import { OutList } from './out-list.js';
 import { PlaceFinder } from './place-finder.js';
-import { UNPLACED } from './placer.js';
+import { PlaceWishes } from './place-wishes.js';
+import { FROZEN_MOVED, UNPLACED } from './placer.js';
 import { PER_MINUTE } from './plan-model.js';
 import type { PlanModel } from './plan-model.js';
-import { copy, depthOf, kept } from './kept.js';
+import { cloned, copy, kept } from './kept.js';
 import type { Kept } from './kept.js';
 import { takeOutHanging } from './take-out-hanging.js';
 import { TakeOuts } from './take-outs.js';
 import { Timetable } from './timetable.js';
+import { TouchedPlaces } from './touched-places.js';
 import type { TableCost } from './timetable.js';
 
 /** What the lesser parts of the objective weigh while it is searched. */
@@ -15,11 +18,13 @@ const BLOCKED_RATE = 0.002 * PER_MINUTE;
 const FINISH_RATE = 0.0002 * PER_MINUTE;
 /** How often what is put in may push others out, who may push others in turn; and how many in all. */
 const PUSHES = 0.7;
-const MOST_PUSHED = 16;
+const MOST_PUSHED = 6;
 /** Operations that may be taken out in one attempt, the first ones and those that give way. */
 const MOST_OUT = 40;
+/** Places that may be found in one attempt: two may push each other out again and again. */
+const MOST_STEPS = 20;
 /** How far costs of places are blurred, when they are. */
-const NOISE = 0.3;
+const NOISE = 1;
 const total = ({ hard, blocked, finish }: TableCost): number =>
   hard + BLOCKED_RATE * blocked + FINISH_RATE * finish;
 
@@ -37,15 +42,9 @@ export class NearbySearch {
   private readonly takeOuts: TakeOuts;
   private readonly isMovable: Uint8Array;
   private readonly isMovableHold: Uint8Array;
-  private readonly depth: Int32Array;
-  /** What is out and must be put in, and whether it comes first. */
-  private readonly out: number[] = [];
-  private readonly rank: Float64Array;
-  private readonly isOut: Uint8Array;
-  /** The places that operations had before the attempt. */
-  private readonly touched: number[] = [];
-  private readonly isTouched: Uint8Array;
-  private readonly was: Kept;
+  private readonly out: OutList;
+  private readonly touched: TouchedPlaces;
+  private readonly wishes = new PlaceWishes();
   private cost = Infinity;
   private pushed = 0;
 
@@ -59,13 +58,11 @@ export class NearbySearch {
     this.isMovable = new Uint8Array(n);
     this.isMovableHold = new Uint8Array(model.holds);
     this.finder = new PlaceFinder(this.table, this.isMovable, this.isMovableHold, random);
-    this.takeOuts = new TakeOuts(this.table, free, random, (o, rank) => this.takeOut(o, rank));
-    this.rank = new Float64Array(n);
-    this.isOut = new Uint8Array(n);
-    this.isTouched = new Uint8Array(n);
-    this.was = kept(this.table);
+    this.out = new OutList(model);
+    this.touched = new TouchedPlaces(this.table);
+    const takeOut = (o: number, rank: number): void => this.takeOut(o, rank);
+    this.takeOuts = new TakeOuts(this.table, free, random, takeOut, this.wishes, this.isMovable);
     this.best = kept(this.table);
-    this.depth = depthOf(model);
     for (const o of free)
       this.isMovable[o] = (model.pinStart[o] ?? -1) < 0 && model.previous.isFrozen[o] !== 1 ? 1 : 0;
     this.refreshHolds();
@@ -91,22 +88,53 @@ export class NearbySearch {
     return this.free.filter((o) => (this.table.start[o] ?? -1) < 0);
   }
 
-  /** Places what has no place, each where it costs least; what was there gives way if there is no other. */
-  complete(missing: readonly number[]): void {
+  /**
+   * Places what has no place, each where it costs least; what was there gives way if there is no other. Another `variant`
+   * than 0 takes them in another order, sees costs blurred and lets some push.
+   */
+  complete(missing: readonly number[], variant = 0): void {
     const { previous } = this.model;
     for (const o of missing) {
       this.isMovable[o] = (this.model.pinStart[o] ?? -1) < 0 ? 1 : 0;
       const was = previous.start[o] ?? -1;
-      this.queue(o, was >= 0 ? was : this.latestStart(o));
+      const usual = was >= 0 ? was : this.latestStart(o);
+      this.out.queue(o, variant % 3 === 2 ? this.latestStart(o) : usual);
     }
     this.refreshHolds();
     this.pushed = 0;
-    this.refill(Infinity, 0);
+    this.finder.noise = variant === 0 ? 0 : NOISE;
+    this.finder.pushRate = 0.25 * 8 ** this.random();
+    this.finder.cap = Infinity;
+    this.refill(Infinity, variant === 0 ? 0 : this.below(MOST_PUSHED));
     takeOutHanging(this.table, this.free);
-    this.touched.length = 0;
-    this.isTouched.fill(0);
+    this.begun();
+  }
+
+  /** Goes on from places that were held fast. */
+  load(from: Kept): void {
+    const { table, free } = this;
+    for (const o of free) if ((table.start[o] ?? -1) >= 0) table.take(o);
+    for (const o of free)
+      if ((from.start[o] ?? -1) >= 0)
+        table.put(o, from.start[o] ?? 0, from.end[o] ?? 0, from.crew[o] ?? 0, from.bay[o] ?? -1, from.unit);
+    this.begun();
+  }
+
+  /** The places as they are now, held fast. */
+  now(): Kept {
+    return kept(this.table);
+  }
+
+  /** The best places since the last start, held fast. */
+  held(): Kept {
+    return cloned(this.best);
+  }
+
+  private begun(): void {
+    this.forget();
     this.table.recount();
     this.cost = total(this.table.settle());
+    this.bestCost.hard = Infinity;
     this.note();
   }
 
@@ -129,7 +157,7 @@ export class NearbySearch {
       this.finder.pushRate = 0.25 * 8 ** this.random();
       this.takeOuts.some();
       const pushes = this.random() < PUSHES ? 1 + this.below(MOST_PUSHED) : 0;
-      const isWhole = this.out.length > 0 && this.refill(limit, pushes);
+      const isWhole = this.out.count > 0 && this.refill(limit, pushes);
       const cost = total(this.table.settle());
       if (!isWhole || cost > limit) {
         this.undo();
@@ -142,6 +170,10 @@ export class NearbySearch {
     return found;
   }
 
+  get bestTotal(): number {
+    return total(this.bestCost);
+  }
+
   /** Whether anything has no place, so that it has to be tried again. */
   get hasLost(): boolean {
     return this.cost >= UNPLACED;
@@ -150,8 +182,8 @@ export class NearbySearch {
   private bringLost(): void {
     for (const o of this.free)
       if ((this.table.start[o] ?? -1) < 0) {
-        this.touch(o);
-        this.queue(o, -FAR);
+        this.touched.touch(o);
+        this.out.queue(o, -FAR);
       }
   }
 
@@ -169,34 +201,15 @@ export class NearbySearch {
   }
 
   private undo(): void {
-    const { table, was } = this;
-    for (const o of this.out) this.isOut[o] = 0;
-    this.out.length = 0;
-    for (const o of this.touched) if ((table.start[o] ?? -1) >= 0) table.take(o);
-    for (const o of this.touched)
-      if ((was.start[o] ?? -1) >= 0)
-        table.put(o, was.start[o] ?? 0, was.end[o] ?? 0, was.crew[o] ?? 0, was.bay[o] ?? -1, was.unit);
-    table.settle();
-    this.forget();
+    this.out.clear();
+    this.wishes.clear();
+    this.touched.putBack();
   }
 
   private forget(): void {
-    for (const o of this.touched) this.isTouched[o] = 0;
-    this.touched.length = 0;
-  }
-
-  private touch(o: number): void {
-    if (this.isTouched[o] === 1) return;
-    this.isTouched[o] = 1;
-    this.touched.push(o);
-    const { table, was, model } = this;
-    was.start[o] = table.start[o] ?? -1;
-    was.end[o] = table.end[o] ?? -1;
-    was.crew[o] = table.crew[o] ?? -1;
-    was.bay[o] = table.bay[o] ?? -1;
-    const slots = model.toolKinds.first[o + 1] ?? 0;
-    for (let slot = model.toolKinds.first[o] ?? 0; slot < slots; slot++)
-      was.unit[slot] = table.unit[slot] ?? -1;
+    this.out.clear();
+    this.wishes.clear();
+    this.touched.forget();
   }
 
   private put(o: number): void {
@@ -204,40 +217,12 @@ export class NearbySearch {
     this.table.put(o, finder.start, finder.end, finder.crew, finder.bay, finder.units);
   }
 
-  private queue(o: number, rank: number): void {
-    if (this.isOut[o] === 1) return;
-    this.isOut[o] = 1;
-    this.rank[o] = rank;
-    this.out.push(o);
-  }
-
   /** Takes an operation out, to be put in again by rank. */
   private takeOut(o: number, rank: number): void {
-    if (this.isMovable[o] !== 1 || this.isOut[o] === 1 || (this.table.start[o] ?? -1) < 0) return;
-    this.touch(o);
+    if (this.isMovable[o] !== 1 || this.out.has(o) || (this.table.start[o] ?? -1) < 0) return;
+    this.touched.touch(o);
     this.table.take(o);
-    this.queue(o, rank);
-  }
-
-  /** The next by rank of those whose predecessors are in; -1 when there is none. */
-  private next(): number {
-    const { out, rank, depth, model } = this;
-    let [best, at] = [-1, -1];
-    for (let k = 0; k < out.length; k++) {
-      const o = out[k] ?? 0;
-      const isFirst =
-        best < 0 ||
-        (model.order[o] === model.order[best]
-          ? (depth[o] ?? 0) < (depth[best] ?? 0)
-          : (rank[o] ?? 0) < (rank[best] ?? 0));
-      if (isFirst) [best, at] = [o, k];
-    }
-    if (best >= 0) {
-      out[at] = out.at(-1) ?? 0;
-      out.pop();
-      this.isOut[best] = 0;
-    }
-    return best;
+    this.out.queue(o, rank);
   }
 
   /** Puts in all that is out; false when it was given up. `pushes`: how many of the first may push others out. */
@@ -246,10 +231,23 @@ export class NearbySearch {
     let left = pushes;
     const mostPushed = limit < Infinity ? MOST_OUT : 4 * this.free.length;
     // What is out counts as without a place until it is in; a limit is only compared with what is in.
-    for (let o = this.next(); o >= 0; o = this.next()) {
-      this.touch(o);
+    let steps = limit < Infinity ? MOST_STEPS : 4 * this.out.count + MOST_STEPS;
+    for (let o = this.out.next(); o >= 0; o = this.out.next()) {
+      if (steps-- === 0) return false;
+      this.touched.touch(o);
       const mayPush = left > 0 && this.pushed < MOST_PUSHED;
-      let placed = finder.find(o, mayPush) ? o : -1;
+      const isWished = this.ask(o);
+      // What is placed already and what this costs must not exceed the limit; its repair order's lateness counts once.
+      finder.cap = limit - this.placedCost(1) + table.lateOf(this.model.order[o] ?? 0) + this.frozenOf(o);
+      let placed = finder.find(o, mayPush || isWished) ? o : -1;
+      if (placed < 0 && finder.wasCapped) {
+        if (isWished) this.askNothing();
+        return false;
+      }
+      if (isWished) {
+        this.askNothing();
+        if (placed < 0) return false;
+      }
       if (placed >= 0 && finder.isPush) {
         this.giveWay(o);
         left--;
@@ -258,10 +256,41 @@ export class NearbySearch {
       if (placed >= 0) this.put(placed);
       else if (limit < Infinity) return false;
       if (limit === Infinity) continue;
-      if (this.touched.length > MOST_OUT) return false;
-      if (total(table.settle()) - UNPLACED * this.out.length > limit) return false;
+      if (this.touched.count > MOST_OUT) return false;
+      if (this.placedCost(0) > limit) return false;
     }
     return total(table.settle()) <= limit;
+  }
+
+  /** What costs at least that which is in, and `more` of what is out with no place yet. */
+  private placedCost(more: number): number {
+    return total(this.table.settle()) - UNPLACED * (this.out.count + more) + this.out.owed;
+  }
+
+  private frozenOf(o: number): number {
+    return this.model.previous.isFrozen[o] === 1 ? FROZEN_MOVED : 0;
+  }
+
+  /** Asks of a place what was wished for an operation; false when nothing was. */
+  private ask(o: number): boolean {
+    const { finder } = this;
+    const { was } = this.touched;
+    const wish = this.wishes.of(o);
+    if (wish === undefined) return false;
+    const dice = wish === 'elsewhere' ? this.random() : 0;
+    if (wish === 'back') finder.isFormerOnly = true;
+    else if (wish === 'sooner' || dice < 0.3) finder.endBy = (was.end[o] ?? FAR) - 1;
+    else if (dice < 0.7) finder.notCrew = was.crew[o] ?? -1;
+    else finder.notBefore = (was.start[o] ?? 0) + 1;
+    return true;
+  }
+
+  private askNothing(): void {
+    const { finder } = this;
+    finder.isFormerOnly = false;
+    finder.endBy = FAR;
+    finder.notCrew = -1;
+    finder.notBefore = 0;
   }
 
   /**
@@ -281,9 +310,9 @@ export class NearbySearch {
       let isOpen = false;
       for (const mate of table.holdMembers[hold] ?? []) isOpen = this.outWithRest(mate) || isOpen;
       if (isOpen && !this.areBeforeIn(o)) {
-        this.queue(o, this.rank[o] ?? 0);
-        placed = this.next();
-        this.touch(placed);
+        this.out.queue(o, this.out.rankOf(o));
+        placed = this.out.next();
+        this.touched.touch(placed);
       }
       if (isOpen && finder.find(placed, false)) return placed;
     }
@@ -294,8 +323,7 @@ export class NearbySearch {
 
   private areBeforeIn(o: number): boolean {
     const { first, item } = this.model.before;
-    for (let k = first[o] ?? 0; k < (first[o + 1] ?? 0); k++)
-      if (this.isOut[item[k] ?? 0] === 1) return false;
+    for (let k = first[o] ?? 0; k < (first[o + 1] ?? 0); k++) if (this.out.has(item[k] ?? 0)) return false;
     return true;
   }
 
@@ -339,7 +367,9 @@ export class NearbySearch {
       const owner = list.owner[k] ?? -1;
       if (owner < 0) continue;
       this.pushed++;
+      const hadFormer = (this.model.previous.start[owner] ?? -1) >= 0 && this.table.changeCostOf(owner) === 0;
       this.takeOut(owner, this.table.start[owner] ?? 0);
+      if (hadFormer && this.out.has(owner)) this.out.owe(owner);
       k = Math.min(k, list.count);
     }
   }

@@ -1,3 +1,4 @@
+import { apartUntil, bayApart, carFree } from './car-stays.js';
 import { FAR } from './far.js';
 import { advance } from './finish-of.js';
 import { PER_MINUTE } from './plan-model.js';
@@ -29,6 +30,14 @@ export class PlaceFinder {
   noise = 0;
   /** What pushing is taken to cost, as a part of its estimate. */
   pushRate = 1;
+  /** What the search asks of the place besides: to end by then, to start no sooner, to be somebody else's, to be the former. */
+  endBy = FAR;
+  notBefore = 0;
+  notCrew = -1;
+  isFormerOnly = false;
+  /** The most that a place may cost in change and lateness, and whether one was passed over for it. */
+  cap = Infinity;
+  wasCapped = false;
   /** Whether others must give way to the place that was found. */
   isPush = false;
   private mayPush = false;
@@ -55,18 +64,24 @@ export class PlaceFinder {
     const { model } = this.table;
     this.mayPush = false;
     this.cost = Infinity;
+    this.wasCapped = false;
     this.crew = -1;
     this.isPush = false;
-    this.latest = latestOf(this.table, o);
+    const latest = latestOf(this.table, o);
+    this.latest = latest < this.endBy ? latest : this.endBy;
     this.order = model.order[o] ?? 0;
-    const ready = readyOf(this.table, o);
+    const released = readyOf(this.table, o);
+    const ready = released > this.notBefore ? released : this.notBefore;
     const { previous } = model;
     const was = previous.start[o] ?? -1;
     const wasBay = previous.bay[o] ?? -1;
     const last = model.crewFirst[o + 1] ?? 0;
     const wasCrew = previous.crew[o] ?? -1;
-    if (wasCrew >= 0 && was >= ready) this.tryCrew(o, wasCrew, was, wasBay);
+    if (this.isFormerOnly)
+      return wasCrew >= 0 && was >= ready && this.findFormerWithPush(o, wasCrew, was, wasBay);
+    if (wasCrew >= 0 && was >= ready && wasCrew !== this.notCrew) this.tryCrew(o, wasCrew, was, wasBay);
     for (let crew = model.crewFirst[o] ?? 0; crew < last; crew++) {
+      if (crew === this.notCrew) continue;
       const found = this.tryCrew(o, crew, ready, -1);
       if (was > ready && found < was) this.tryCrew(o, crew, was, -1);
       if (crew === wasCrew && wasBay >= 0 && this.bay !== wasBay)
@@ -82,6 +97,7 @@ export class PlaceFinder {
     this.mayPush = true;
     const last = model.crewFirst[o + 1] ?? 0;
     for (let crew = model.crewFirst[o] ?? 0; crew < last; crew++) {
+      if (crew === this.notCrew) continue;
       let at = ready;
       for (let k = 0; k < MOST_PUSHES && at < FAR; k++) {
         const start = this.tryCrew(o, crew, at, -1);
@@ -91,7 +107,19 @@ export class PlaceFinder {
     }
     const was = model.previous.start[o] ?? -1;
     const wasCrew = model.previous.crew[o] ?? -1;
-    if (wasCrew >= 0 && was >= ready) this.tryCrew(o, wasCrew, was, model.previous.bay[o] ?? -1);
+    if (wasCrew >= 0 && was >= ready && wasCrew !== this.notCrew)
+      this.tryCrew(o, wasCrew, was, model.previous.bay[o] ?? -1);
+  }
+
+  /** The place of the previous plan, whoever is there now. */
+  private findFormerWithPush(o: number, crew: number, start: number, bay: number): boolean {
+    this.tryCrew(o, crew, start, bay);
+    if (this.crew < 0 || this.start !== start) {
+      this.mayPush = true;
+      this.cost = Infinity;
+      this.tryCrew(o, crew, start, bay);
+    }
+    return this.crew >= 0 && this.start === start;
   }
 
   private nextEdge(resource: number, after: number): number {
@@ -142,7 +170,12 @@ export class PlaceFinder {
       const { s, e } = this;
       if (e >= FAR || e > this.latest || e > (model.crewUntil[crew] ?? 0)) return FAR;
       if (pin >= 0 && s !== pin) return FAR;
-      if (this.lateCost(o, crew) >= this.cost) return FAR;
+      const late = this.lateCost(o, crew);
+      if (late >= this.cost) return FAR;
+      if (late > this.cap) {
+        this.wasCapped = true;
+        return FAR;
+      }
       const next = this.peopleAndTools(o, crew, s, e);
       if (next > s) {
         at = next;
@@ -170,6 +203,10 @@ export class PlaceFinder {
   private offer(o: number, crew: number, bay: number): void {
     const { table, s, e } = this;
     let cost = table.changeOf(o, s, crew, bay) + this.lateCost(o, crew);
+    if (cost > this.cap) {
+      this.wasCapped = true;
+      return;
+    }
     const push = this.mayPush ? this.pushCost(o, crew, bay) : 0;
     cost += this.pushRate * push;
     if (this.noise > 0) cost *= 1 + this.noise * this.random();
@@ -198,12 +235,12 @@ export class PlaceFinder {
     return bay >= 0 ? cost + this.pushedInBay(bay, model.hold[o] ?? 0) : cost;
   }
 
-  private pushedInBay(bay: number, hold: number): number {
+  private pushedInBay(bay: number, hold: number, most = Infinity): number {
     const { table, s, e } = this;
     const isIn = (table.stayCount[hold] ?? 0) > 0;
     const from = isIn ? Math.min(s, table.stayFrom[hold] ?? 0) : s;
     const to = isIn ? Math.max(e, table.stayTo[hold] ?? 0) : e;
-    return pushedIn(table, table.model.bay0 + bay, [from, to], { order: this.order });
+    return pushedIn(table, table.model.bay0 + bay, [from, to], { order: this.order }, most);
   }
 
   /** The end of what takes a resource in [s, e) first; -1 when it is free. */
@@ -211,7 +248,7 @@ export class PlaceFinder {
     const list = this.table.busy[resource];
     if (list === undefined) return -1;
     const { from, to, owner, count } = list;
-    for (let k = 0; k < count; k++) {
+    for (let k = list.firstEndingAfter(s); k < count; k++) {
       if ((from[k] ?? 0) >= e) return -1;
       if ((to[k] ?? 0) <= s) continue;
       const who = owner[k] ?? -1;
@@ -227,7 +264,7 @@ export class PlaceFinder {
     const list = table.busy[table.model.bay0 + bay];
     if (list === undefined) return -1;
     const { from, to, owner, count } = list;
-    for (let k = 0; k < count; k++) {
+    for (let k = list.firstEndingAfter(s); k < count; k++) {
       if ((from[k] ?? 0) >= e) return -1;
       if ((to[k] ?? 0) <= s) continue;
       const who = owner[k] ?? -1;
@@ -279,12 +316,12 @@ export class PlaceFinder {
   private bays(o: number, hold: number, crew: number, onlyBay: number): number {
     const { table, s, e } = this;
     const { model } = table;
-    const car = this.carClash(o, hold);
+    const car = carFree(table, o, s, e);
     if (car > s) return car;
     const standing = (table.stayCount[hold] ?? 0) > 0 ? (table.stayBay[hold] ?? -1) : -1;
     if (standing >= 0) return this.stay(o, hold, crew, standing);
     const needed = this.neededUntil(o, hold, crew);
-    const inside = this.nestedBay(hold, needed);
+    const inside = bayApart(table, o, s, needed);
     const { first, item } = model.holdBays;
     const { previous } = model;
     let soonest = FAR;
@@ -299,14 +336,17 @@ export class PlaceFinder {
         continue;
       }
       let price = (bay === previous.bay[o] ? 0 : 1) + (this.noise > 0 ? this.random() : 0);
-      if (this.mayPush) price += this.pushedInBay(bay, hold) + (bay === previous.bay[o] ? 0 : 6000);
+      if (this.mayPush) {
+        price += bay === previous.bay[o] ? 0 : 6000;
+        if (price < least) price += this.pushedInBay(bay, hold, least - price);
+      }
       if (price < least) [best, least] = [bay, price];
     }
     if (best >= 0) {
       this.offer(o, crew, best);
       return s;
     }
-    if (inside >= 0) return Math.max(s + 1, this.stayEnd(hold));
+    if (inside >= 0) return apartUntil(table, o, s);
     return soonest;
   }
 
@@ -327,57 +367,6 @@ export class PlaceFinder {
     const { model } = this.table;
     const rest = (model.holdSpan[hold] ?? 0) - (model.shortest[o] ?? 0);
     return rest <= 0 ? this.e : advance(model, model.crewCalendar[crew] ?? 0, this.e, rest);
-  }
-
-  /** When the car is free for [s, e): other work on it in a bay, and other bays in which it stands. */
-  private carClash(o: number, hold: number): number {
-    const { table, s, e } = this;
-    const { model } = table;
-    const last = model.orderEnd[this.order] ?? 0;
-    const isIn = (table.stayCount[hold] ?? 0) > 0;
-    const from = isIn ? Math.min(s, table.stayFrom[hold] ?? 0) : s;
-    const to = isIn ? Math.max(e, table.stayTo[hold] ?? 0) : e;
-    let next = -1;
-    for (let other = model.orderFirst[this.order] ?? 0; other < last; other++) {
-      if (other === o || (table.bay[other] ?? -1) < 0) continue;
-      if ((table.start[other] ?? 0) < e && (table.end[other] ?? 0) > s)
-        next = Math.max(next, table.end[other] ?? 0);
-      const own = model.hold[other] ?? -1;
-      if (own === hold) continue;
-      const meets = (table.stayFrom[own] ?? 0) < to && (table.stayTo[own] ?? 0) > from;
-      if (!meets || table.stayBay[own] === (isIn ? table.stayBay[hold] : -1)) continue;
-      // A car that is brought in anew may be worked on where it stands apart already (`nestedBay`).
-      if (!isIn && (model.several[own] ?? -1) >= 0) continue;
-      next = Math.max(next, isIn ? FAR : (table.stayTo[own] ?? 0));
-    }
-    return next;
-  }
-
-  /** The bay in which the car stands apart at [s, needed), -1 when it does not. */
-  private nestedBay(hold: number, needed: number): number {
-    const { table, s } = this;
-    const { model } = table;
-    const last = model.orderEnd[this.order] ?? 0;
-    for (let other = model.orderFirst[this.order] ?? 0; other < last; other++) {
-      const own = model.hold[other] ?? -1;
-      if (own < 0 || own === hold || (table.stayCount[own] ?? 0) === 0) continue;
-      if ((table.stayFrom[own] ?? 0) < needed && (table.stayTo[own] ?? 0) > s)
-        return table.stayBay[own] ?? -1;
-    }
-    return -1;
-  }
-
-  private stayEnd(hold: number): number {
-    const { table, s } = this;
-    const { model } = table;
-    const last = model.orderEnd[this.order] ?? 0;
-    let end = s + 1;
-    for (let other = model.orderFirst[this.order] ?? 0; other < last; other++) {
-      const own = model.hold[other] ?? -1;
-      if (own >= 0 && own !== hold && (table.stayCount[own] ?? 0) > 0)
-        end = Math.max(end, table.stayTo[own] ?? 0);
-    }
-    return end;
   }
 
   /** The time from `from` on in which a crew does its work, resting where it does not work. */

@@ -141,11 +141,15 @@ export interface PlanWeights {
   readonly nearMinutes: number;
 }
 
+/**
+ * Another start is what people arranged their day around; another bay costs little before the car is in it. Ours: common
+ * practice, no source.
+ */
 export const USUAL_WEIGHTS: PlanWeights = {
   lateness: 1,
-  startMoved: 30,
+  startMoved: 60,
   hourMoved: 10,
-  technicianChanged: 60,
-  bayChanged: 30,
+  technicianChanged: 30,
+  bayChanged: 10,
   nearMinutes: 2880,
 };

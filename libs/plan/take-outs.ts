@@ -1,5 +1,7 @@
 import { FAR } from './far.js';
 import { PER_MINUTE } from './plan-model.js';
+import type { PlaceWishes } from './place-wishes.js';
+import { readyOf } from './start-window.js';
 import type { Timetable } from './timetable.js';
 
 /** How likely each kind of attempt is, summed up. */
@@ -23,6 +25,8 @@ export class TakeOuts {
     private readonly free: readonly number[],
     private readonly random: () => number,
     private readonly takeOut: (operation: number, rank: number) => void,
+    private readonly wishes: PlaceWishes,
+    private readonly isMovable: Uint8Array,
   ) {
     const { model } = table;
     this.lateBefore = new Float64Array(model.orders);
@@ -77,17 +81,21 @@ export class TakeOuts {
       if ((this.table.start[o] ?? -1) >= from) this.takeOut(o, rank);
   }
 
-  /** A late repair order, or its end, goes in first and pushes. */
+  /** A late repair order, from something on that waits, goes in first, sooner, and pushes. */
   private pull(): void {
     const { table } = this;
     const { model } = table;
     const order = this.pickLate();
-    let from = 0;
-    if (this.random() < 0.5) {
-      const first = model.orderFirst[order] ?? 0;
-      from = table.start[first + this.below((model.orderEnd[order] ?? 0) - first)] ?? 0;
+    const last = model.orderEnd[order] ?? 0;
+    let picked = -1;
+    let seen = 0;
+    for (let o = model.orderFirst[order] ?? 0; o < last; o++) {
+      const start = table.start[o] ?? -1;
+      if (start > readyOf(table, o) && this.isMovable[o] === 1 && this.random() * ++seen < 1) picked = o;
     }
-    this.takeOrder(order, from, -FAR);
+    if (picked < 0) return;
+    this.wishes.ask(picked, 'sooner');
+    this.takeOrder(order, table.start[picked] ?? 0, -FAR);
   }
 
   /** What is not where it was goes back, and whoever is there gives way. */
@@ -97,18 +105,29 @@ export class TakeOuts {
     let picked = -1;
     let seen = 0;
     for (const o of free)
-      if ((table.start[o] ?? -1) >= 0 && table.changeCostOf(o) > 0 && this.random() * ++seen < 1) picked = o;
+      if (
+        (table.start[o] ?? -1) >= 0 &&
+        this.isMovable[o] === 1 &&
+        table.changeCostOf(o) > 0 &&
+        this.random() * ++seen < 1
+      )
+        picked = o;
     if (picked < 0) {
       this.emptyWindow();
       return;
     }
-    if (this.random() < 0.5) this.takeOut(picked, -FAR);
-    else {
-      const order = model.order[picked] ?? 0;
-      const last = model.orderEnd[order] ?? 0;
-      for (let o = model.orderFirst[order] ?? 0; o < last; o++)
-        if (table.changeCostOf(o) > 0) this.takeOut(o, -FAR);
+    if (this.random() < 0.5) {
+      this.wishes.ask(picked, 'back');
+      this.takeOut(picked, -FAR);
+      return;
     }
+    const order = model.order[picked] ?? 0;
+    const last = model.orderEnd[order] ?? 0;
+    for (let o = model.orderFirst[order] ?? 0; o < last; o++)
+      if (table.changeCostOf(o) > 0 && this.isMovable[o] === 1) {
+        this.wishes.ask(o, 'back');
+        this.takeOut(o, -FAR);
+      }
   }
 
   /** All that one technician or bay has in a window, around something late or anything. */
@@ -137,6 +156,7 @@ export class TakeOuts {
         if ((list.to[k] ?? 0) > from && (list.from[k] ?? 0) < from + wide && (list.owner[k] ?? -1) >= 0)
           owners.push(list.owner[k] ?? 0);
     const isByChance = this.random() < 0.5;
+    if (this.isMovable[o] === 1) this.wishes.ask(o, 'elsewhere');
     for (const owner of owners) {
       const members = resource >= model.bay0 ? (table.holdMembers[owner] ?? []) : [owner];
       for (const one of members) this.takeOut(one, isByChance ? this.random() * FAR : this.dueStart(one));
@@ -157,6 +177,7 @@ export class TakeOuts {
     const first = model.orderFirst[late] ?? 0;
     const probe = first + this.below((model.orderEnd[late] ?? 0) - first);
     const near = table.start[probe] ?? 0;
+    if (this.isMovable[probe] === 1 && near >= 0) this.wishes.ask(probe, 'elsewhere');
     this.takeOrder(late, 0, this.random() * FAR);
     for (let k = 0; k < count; k++) {
       let o = this.free[this.below(this.free.length)] ?? 0;
