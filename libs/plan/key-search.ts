@@ -1,7 +1,7 @@
 import { Chains } from './chains.js';
 import { guided, isBetter } from './cost-order.js';
 import { Dispatcher } from './dispatcher.js';
-import type { DispatchRule } from './dispatcher.js';
+import type { Beginning } from './best-rule.js';
 import { Draft } from './draft.js';
 import type { Placer } from './placer.js';
 
@@ -9,7 +9,7 @@ import type { Placer } from './placer.js';
  * How likely each kind of change is, summed up: keys of a late repair order, of any, of what makes one late, of one
  * operation; the rest is for people. Found by trying on generated weeks.
  */
-const CHANGES = { lateOrder: 0.3, anyOrder: 0.5, alongChain: 0.75, oneOperation: 0.85 };
+const CHANGES = { lateOrder: 0.3, anyOrder: 0.5, alongChain: 0.75, oneOperation: 0.85, ...(globalThis as any).P?.KCH };
 /** Changes of a key in minutes: from less than the shortest jobs to most of a day. */
 const STEP = { narrow: 20, wide: 400 };
 /** Changes that are tried at once: some only help together. */
@@ -34,11 +34,12 @@ export class KeySearch {
     private readonly placer: Placer,
     private readonly free: readonly number[],
     private readonly random: () => number,
-    rule: DispatchRule,
+    beginning: Beginning,
   ) {
     const { model } = placer;
     this.dispatcher = new Dispatcher(placer, free);
-    this.dispatcher.follow(rule);
+    this.dispatcher.follow(beginning.rule);
+    placer.spared.set(beginning.spared);
     this.keys = this.dispatcher.keys;
     this.best = new Draft(model, free);
     this.current = new Draft(model, free);
@@ -93,6 +94,7 @@ export class KeySearch {
       const index = log[l + 1] ?? 0;
       const was = log[l + 2] ?? 0;
       if (log[l] === 0) this.keys[index] = was;
+      else if (log[l] === 3) this.placer.spared[index] = was;
       else (log[l] === 1 ? this.tried.wish : this.tried.bayWish)[index] = was;
     }
   }
@@ -121,7 +123,8 @@ export class KeySearch {
     else if (dice < CHANGES.oneOperation) {
       const o = this.free[this.below(this.free.length)] ?? 0;
       this.set(o, (this.keys[o] ?? 0) + (this.random() < 0.5 ? -this.step() : this.step()));
-    } else this.changeCrew(this.free[this.below(this.free.length)] ?? 0);
+    } else if (dice < 0.92) this.spare();
+    else this.changeCrew(this.free[this.below(this.free.length)] ?? 0);
   }
 
   private shift(order: number, by: number): void {
@@ -138,6 +141,16 @@ export class KeySearch {
     if (count < 2) return;
     this.log.push(1, o, this.tried.wish[o] ?? -1);
     this.tried.wish[o] = this.random() < 0.5 ? -1 : first + this.below(count);
+  }
+
+  /** Somebody's time is spared more, or less. */
+  private spare(): void {
+    const { spared } = this.placer;
+    const who = this.below(spared.length);
+    const was = spared[who] ?? 0;
+    this.log.push(3, who, was);
+    const by = Math.round(this.step());
+    spared[who] = Math.max(0, this.random() < 0.5 ? was - by : was + by);
   }
 
   private changeBay(o: number): void {

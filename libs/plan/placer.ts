@@ -221,6 +221,11 @@ export class Placer {
     return this.fitter.crewFree(crew);
   }
 
+  /** Minutes by which each technician's time is spared where somebody else will do. */
+  get spared(): Float64Array {
+    return this.fitter.spared;
+  }
+
   /** 0 when an operation can be done in the bay where its car stands apart already, else `FAR`. */
   nested(o: number, hold: number): number {
     return this.fitter.standing(o, hold) >= 0 ? 0 : FAR;

@@ -1,8 +1,8 @@
 import { Annealing } from './annealing.js';
 import { isBetter } from './cost-order.js';
-import { bestRule } from './best-rule.js';
+import { bestBeginning } from './best-rule.js';
+import type { Beginning } from './best-rule.js';
 import { RULES } from './dispatcher.js';
-import type { DispatchRule } from './dispatcher.js';
 import { Draft, HARD } from './draft.js';
 import { freeOperations } from './free-operations.js';
 import { KeySearch } from './key-search.js';
@@ -21,7 +21,7 @@ import { sortByStart } from './sort-by-start.js';
  * next, as their changes are the cheapest to look at; at last the placer's own orders, which leave it open who does what.
  * Measured on 20 generated weeks of 60 repair orders and on small shops with a proof.
  */
-const SHARES = { rules: 0.1, keys: 0.45, sequences: 0.92 };
+const SHARES = { rules: 0.1, keys: 0.45, sequences: 0.92, ...(globalThis as any).P?.SHARES };
 /** The most looks of a round for each operation: keys, sequences, orders. The sequences have twice as many each round. */
 const ROUND = { keys: 12, sequences: 600, orders: 200 };
 /** A run of the dispatcher takes about as long as so many looks. */
@@ -31,7 +31,7 @@ const LOOKS_OF_SEQUENCES = 0.25;
 /** Temperatures in minutes of lateness of weight 1: about what a change for the worse may cost, at first and at last. */
 const KEYS = { hot: 30, cold: 2 };
 /** The same for sequences, but in parts of the mean length of an operation: what one more or less ahead makes. */
-const SEQUENCES = { hot: 1.2, cold: 0.36 };
+const SEQUENCES = { hot: 1.2, cold: 0.36, ...(globalThis as any).P?.SEQ };
 /** How much hotter later rounds may be. */
 const HOTTEST = 12;
 const ORDERS = { hot: 10, cold: 1 };
@@ -141,17 +141,17 @@ interface Search {
  */
 function searchAfresh(placer: Placer, free: readonly number[], random: () => number, meter: Meter): Draft {
   const search: Search = { placer, free, random, meter, best: null };
-  let rule = bestRule(placer, free, () => meter.part > SHARES.rules);
+  let beginning = bestBeginning(placer, free, () => meter.part > SHARES.rules);
   for (let round = 0; round === 0 || meter.part < 1; round++) {
     const begun = meter.part;
     const until = (share: number): number => begun + share * (1 - begun);
-    let draft = byKeys(search, rule, new Stretch(meter, until(SHARES.keys), ROUND.keys * free.length));
+    let draft = byKeys(search, beginning, new Stretch(meter, until(SHARES.keys), ROUND.keys * free.length));
     // What is deep in a valley at the usual heat is left at another.
     const heat = round === 0 ? 1 : HOTTEST ** random();
     const looks = ROUND.sequences * 2 ** round * free.length * LOOKS_OF_SEQUENCES;
     draft = bySequences(search, draft, new Stretch(meter, until(SHARES.sequences), looks), heat);
     byOrders(search, draft, new Stretch(meter, 1, ROUND.orders * free.length));
-    rule = RULES[Math.floor(random() * RULES.length)] ?? rule;
+    beginning = { ...beginning, rule: RULES[Math.floor(random() * RULES.length)] ?? beginning.rule };
   }
   return search.best ?? new Draft(placer.model, free);
 }
@@ -162,9 +162,9 @@ function note(search: Search, found: Draft): void {
   search.meter.bestMs = search.meter.ms;
 }
 
-function byKeys(search: Search, rule: DispatchRule, stretch: Stretch): Draft {
+function byKeys(search: Search, beginning: Beginning, stretch: Stretch): Draft {
   const { placer, free, random, meter } = search;
-  const keys = new KeySearch(placer, free, random, rule);
+  const keys = new KeySearch(placer, free, random, beginning);
   if (search.best === null) meter.first();
   const before = meter.looked;
   while (stretch.part < 1) {
@@ -172,6 +172,7 @@ function byKeys(search: Search, rule: DispatchRule, stretch: Stretch): Draft {
     meter.looked = before + keys.looked * LOOKS_OF_KEYS;
   }
   note(search, keys.best);
+  placer.spared.fill(0);
   return mended(placer, keys.best, free);
 }
 
