@@ -11,9 +11,9 @@ import type { Placer } from './placer.js';
  */
 const CHANGES = { lateOrder: 0.3, anyOrder: 0.5, alongChain: 0.75, oneOperation: 0.85, ...(globalThis as any).P?.KCH };
 /** Changes of a key in minutes: from less than the shortest jobs to most of a day. */
-const STEP = { narrow: 20, wide: 400 };
+const STEP = { narrow: 20, wide: 400, ...(globalThis as any).P?.STEP };
 /** Changes that are tried at once: some only help together. */
-const MOST_AT_ONCE = 3;
+const MOST_AT_ONCE = (globalThis as any).P?.MOST ?? 3;
 /** How far back along what waits for what is looked. */
 const MOST_BACK = 12;
 
@@ -123,7 +123,7 @@ export class KeySearch {
     else if (dice < CHANGES.oneOperation) {
       const o = this.free[this.below(this.free.length)] ?? 0;
       this.set(o, (this.keys[o] ?? 0) + (this.random() < 0.5 ? -this.step() : this.step()));
-    } else if (dice < 0.92) this.spare();
+    } else if (dice < (CHANGES.spare ?? 0.92)) this.spare();
     else this.changeCrew(this.free[this.below(this.free.length)] ?? 0);
   }
 

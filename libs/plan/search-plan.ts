@@ -29,7 +29,7 @@ const LOOKS_OF_KEYS = 8;
 /** A change of sequences takes about a quarter of a look at an order. */
 const LOOKS_OF_SEQUENCES = 0.25;
 /** Temperatures in minutes of lateness of weight 1: about what a change for the worse may cost, at first and at last. */
-const KEYS = { hot: 30, cold: 2 };
+const KEYS = { hot: 30, cold: 2, ...(globalThis as any).P?.KEYS };
 /** The same for sequences, but in parts of the mean length of an operation: what one more or less ahead makes. */
 const SEQUENCES = { hot: 1.2, cold: 0.36, ...(globalThis as any).P?.SEQ };
 /** How much hotter later rounds may be. */

@@ -1,4 +1,5 @@
 import type { PlanModel } from './plan-model.js';
+import { SequenceInsertions } from './sequence-insertions.js';
 import type { SequenceStore } from './sequence-store.js';
 import type { SequenceTimes } from './sequence-times.js';
 
@@ -20,7 +21,8 @@ const ACTS = {
 };
 
 /** How likely a step along a chain of causes is the last: something is done there, or somebody else does it. */
-const ON_THE_WAY = { act: 0.35, crew: 0.15, further: 0.3 };
+const ON_THE_WAY = { act: 0.35, crew: 0.15, further: 0.3, insert: 0.5, ...(globalThis as any).P?.WAY };
+const INSERT = (globalThis as any).P?.INSERT ?? 0;
 /** How often the crew is chosen that is free first, and the minutes of chance by which another may pass for it. */
 const SOONEST = 0.5;
 const PASSED_OVER = 120;
@@ -33,6 +35,7 @@ export class SequenceMoves {
   private readonly model: PlanModel;
   private readonly late: Float64Array;
   private lateSum = 0;
+  private readonly insertions: SequenceInsertions;
 
   constructor(
     private readonly store: SequenceStore,
@@ -41,6 +44,7 @@ export class SequenceMoves {
   ) {
     this.model = store.model;
     this.late = new Float64Array(store.model.orders);
+    this.insertions = new SequenceInsertions(store, times, random);
   }
 
   /** Looks anew at which repair orders are late. */
@@ -74,6 +78,10 @@ export class SequenceMoves {
   }
 
   change(): void {
+    if (this.random() < INSERT) {
+      this.insertSome();
+      return;
+    }
     const dice = this.random();
     if (dice < KINDS.chain && this.lateSum > 0) this.alongTheChain();
     else if (dice < KINDS.order)
@@ -155,6 +163,21 @@ export class SequenceMoves {
       }
       o = cause;
     }
+  }
+
+  /** Somebody of whom a late repair order waits, or any operation, goes where it seems to cost least. */
+  private insertSome(): void {
+    let o = -1;
+    if (this.lateSum > 0 && this.random() < (ON_THE_WAY.late ?? 0.7)) {
+      const order = this.pickLate();
+      o = order < 0 ? -1 : this.sinkOf(order);
+      for (let step = 0; step < STEPS && o >= 0 && this.random() >= ON_THE_WAY.insert; step++) {
+        const cause = this.causeOf(o);
+        if (cause < 0) break;
+        o = cause;
+      }
+    }
+    this.insertions.reinsert(o < 0 ? this.anyFree() : o);
   }
 
   private isShared(o: number, other: number): boolean {

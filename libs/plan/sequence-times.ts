@@ -171,6 +171,16 @@ export class SequenceTimes {
 
   /** When an operation could begin, were its crew at work. */
   readyOf(o: number): number {
+    return this.readyFrom(o, this.store.useFirst[o] ?? 0);
+  }
+
+  /** When an operation could begin, were everybody free. */
+  readyWithoutCrew(o: number): number {
+    return this.readyFrom(o, (this.store.useFirst[o] ?? 0) + (this.store.people[o] ?? 0));
+  }
+
+  /** When an operation could begin by what it waits for, of what it uses only from a use on. */
+  private readyFrom(o: number, firstUse: number): number {
     const { model, store, freeAt, end, before } = this;
     let ready = model.release[o] ?? 0;
     const earlier = model.before;
@@ -181,7 +191,7 @@ export class SequenceTimes {
     }
     const { useFirst, useOwner } = store;
     const last = useFirst[o + 1] ?? 0;
-    for (let use = useFirst[o] ?? 0; use < last; use++) {
+    for (let use = firstUse; use < last; use++) {
       const prev = before[use] ?? -1;
       const over = prev < 0 ? (freeAt[this.resource[use] ?? 0] ?? 0) : (end[useOwner[prev] ?? 0] ?? 0);
       if (over > ready) ready = over;
