@@ -1,5 +1,6 @@
 import type { PlanModel } from './plan-model.js';
 import { SequenceInsertions } from './sequence-insertions.js';
+import { SequenceStays } from './sequence-stays.js';
 import type { SequenceStore } from './sequence-store.js';
 import type { SequenceTimes } from './sequence-times.js';
 
@@ -22,6 +23,7 @@ const ACTS = {
 
 /** How likely a step along a chain of causes is the last: something is done there, or somebody else does it. */
 const ON_THE_WAY = { act: 0.35, crew: 0.15, further: 0.3, insert: 0.5, ...(globalThis as any).P?.WAY };
+const STAY = (globalThis as any).P?.STAY ?? 0;
 const INSERT = (globalThis as any).P?.INSERT ?? 0;
 /** How often the crew is chosen that is free first, and the minutes of chance by which another may pass for it. */
 const SOONEST = 0.5;
@@ -36,6 +38,7 @@ export class SequenceMoves {
   private readonly late: Float64Array;
   private lateSum = 0;
   private readonly insertions: SequenceInsertions;
+  private readonly stays: SequenceStays;
 
   constructor(
     private readonly store: SequenceStore,
@@ -44,6 +47,7 @@ export class SequenceMoves {
   ) {
     this.model = store.model;
     this.late = new Float64Array(store.model.orders);
+    this.stays = new SequenceStays(store, times, random);
     this.insertions = new SequenceInsertions(store, times, random);
   }
 
@@ -177,7 +181,10 @@ export class SequenceMoves {
         o = cause;
       }
     }
-    this.insertions.reinsert(o < 0 ? this.anyFree() : o);
+    if (o < 0) o = this.anyFree();
+    const hold = this.store.hold[o] ?? -1;
+    if (hold >= 0 && this.random() < STAY) this.stays.move(hold);
+    else this.insertions.reinsert(o);
   }
 
   private isShared(o: number, other: number): boolean {
