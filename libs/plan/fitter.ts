@@ -1,3 +1,5 @@
+import { crewKinds } from './crew-kinds.js';
+import type { CrewKinds } from './crew-kinds.js';
 import { closedUntil } from './closed-until.js';
 import type { Draft, StateShape } from './draft.js';
 import { FAR } from './far.js';
@@ -21,8 +23,12 @@ export class Fitter {
   readonly unit: Int32Array;
   /** The operation for which a hold had to be opened later. */
   barredOperation = -1;
-  /** Minutes by which each technician's time is passed over for that of others: what only they can do may come yet. */
+  /**
+   * Minutes by which a technician's time is passed over for that of others, as what only they can do may come yet: for
+   * each kind of operation (`crewKinds`) one entry a technician.
+   */
   readonly spared: Float64Array;
+  readonly kinds: CrewKinds;
   private s = 0;
   private e = 0;
   private readonly unitTried: Int32Array;
@@ -38,7 +44,8 @@ export class Fitter {
     private readonly shape: StateShape,
     private readonly state: Int32Array,
   ) {
-    this.spared = new Float64Array(model.technicians);
+    this.kinds = crewKinds(model);
+    this.spared = new Float64Array(this.kinds.count * model.technicians);
     this.unit = new Int32Array(model.toolKinds.item.length);
     this.unitTried = new Int32Array(model.toolKinds.item.length);
     this.unitBest = new Int32Array(model.toolKinds.item.length);
@@ -227,6 +234,7 @@ export class Fitter {
     const tools = (first[o + 1] ?? 0) - (first[o] ?? 0);
     const isPlain = tools === 0 && !model.hasClosed;
     const last = wish >= 0 ? wish + 1 : (model.crewFirst[o + 1] ?? 0);
+    const kind = (this.kinds.of[o] ?? 0) * model.technicians;
     let least = 2 * FAR;
     let end = FAR;
     let start = 0;
@@ -239,7 +247,7 @@ export class Fitter {
         if (from > pin) continue;
         from = pin;
       }
-      const spared = this.spared[model.crewLead[c] ?? 0] ?? 0;
+      const spared = this.spared[kind + (model.crewLead[c] ?? 0)] ?? 0;
       if (from + (model.crewMinutes[c] ?? 0) + spared > least) continue;
       if (isPlain) this.work(c, from);
       else this.workClear(o, c, from, bay);

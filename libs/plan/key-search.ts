@@ -1,19 +1,21 @@
 import { Chains } from './chains.js';
 import { guided, isBetter } from './cost-order.js';
 import { Dispatcher } from './dispatcher.js';
-import type { Beginning } from './best-rule.js';
+import type { Beginning } from './best-beginning.js';
 import { Draft } from './draft.js';
 import type { Placer } from './placer.js';
 
 /**
  * How likely each kind of change is, summed up: keys of a late repair order, of any, of what makes one late, of one
- * operation; the rest is for people. Found by trying on generated weeks.
+ * operation, of how much somebody's time is spared; the rest is for people. Found by trying on generated weeks.
  */
-const CHANGES = { lateOrder: 0.3, anyOrder: 0.5, alongChain: 0.75, oneOperation: 0.85, ...(globalThis as any).P?.KCH };
+const CHANGES = { lateOrder: 0.15, anyOrder: 0.25, alongChain: 0.45, oneOperation: 0.55, spare: 0.85 };
+/** How often somebody is spared for all that they can do. */
+const SPARE_ALL = 0.3;
 /** Changes of a key in minutes: from less than the shortest jobs to most of a day. */
-const STEP = { narrow: 20, wide: 400, ...(globalThis as any).P?.STEP };
+const STEP = { narrow: 20, wide: 400 };
 /** Changes that are tried at once: some only help together. */
-const MOST_AT_ONCE = (globalThis as any).P?.MOST ?? 3;
+const MOST_AT_ONCE = 3;
 /** How far back along what waits for what is looked. */
 const MOST_BACK = 12;
 
@@ -27,7 +29,7 @@ export class KeySearch {
   private readonly keys: Float64Array;
   private readonly chains: Chains;
   private cost = 0;
-  /** What the last change was made to: kind (0 key, 1 crew, 2 bay), index, and what was there. */
+  /** What the last change was made to: kind (0 key, 1 crew, 2 bay, 3 sparing), index, and what was there. */
   private readonly log: number[] = [];
 
   constructor(
@@ -123,7 +125,7 @@ export class KeySearch {
     else if (dice < CHANGES.oneOperation) {
       const o = this.free[this.below(this.free.length)] ?? 0;
       this.set(o, (this.keys[o] ?? 0) + (this.random() < 0.5 ? -this.step() : this.step()));
-    } else if (dice < (CHANGES.spare ?? 0.92)) this.spare();
+    } else if (dice < CHANGES.spare) this.spare();
     else this.changeCrew(this.free[this.below(this.free.length)] ?? 0);
   }
 
@@ -145,12 +147,17 @@ export class KeySearch {
 
   /** Somebody's time is spared more, or less. */
   private spare(): void {
-    const { spared } = this.placer;
-    const who = this.below(spared.length);
-    const was = spared[who] ?? 0;
-    this.log.push(3, who, was);
-    const by = Math.round(this.step());
-    spared[who] = Math.max(0, this.random() < 0.5 ? was - by : was + by);
+    const { spared, kinds, model } = this.placer;
+    if (kinds.pairs.length === 0) return;
+    const pair = kinds.pairs[this.below(kinds.pairs.length)] ?? 0;
+    const by = Math.round(this.random() < 0.5 ? this.step() : -this.step());
+    const isAll = this.random() < SPARE_ALL;
+    for (let k = isAll ? pair % model.technicians : pair; k < spared.length; k += model.technicians) {
+      const was = spared[k] ?? 0;
+      this.log.push(3, k, was);
+      spared[k] = Math.max(0, was + by);
+      if (!isAll) return;
+    }
   }
 
   private changeBay(o: number): void {

@@ -6,11 +6,11 @@ import type { SequenceStore } from './sequence-store.js';
 import type { SequenceTimes } from './sequence-times.js';
 
 /** So many places in everybody's work, from when an operation could begin, are weighed against each other. */
-const PLACES = (globalThis as any).P?.PLACES ?? 4;
+const PLACES = 4;
 /** So many operations that would have to go back are followed. */
 const PUSHED = 8;
 /** Minutes of lateness of weight 1 by which what looks dearer may pass for cheaper. */
-const DOUBT = (globalThis as any).P?.DOUBT ?? 30;
+const DOUBT = 30;
 
 /**
  * Finds who could do an operation and before which of their other work, by what it would cost: how late its own repair
@@ -76,7 +76,8 @@ export class SequenceInsertions {
       const over = finishOf(model, crew, free > ready ? free : ready);
       if (over >= FAR) break;
       if (!isHere) {
-        const cost = this.ownCost(o, over) + this.pushed(over, count - 1 - place) + this.random() * DOUBT * PER_MINUTE;
+        const cost =
+          this.ownCost(o, over) + this.pushed(over, count - 1 - place) + this.random() * DOUBT * PER_MINUTE;
         if (cost < least) {
           least = cost;
           this.crew = crew;

@@ -22,9 +22,12 @@ const ACTS = {
 };
 
 /** How likely a step along a chain of causes is the last: something is done there, or somebody else does it. */
-const ON_THE_WAY = { act: 0.35, crew: 0.15, further: 0.3, insert: 0.5, ...(globalThis as any).P?.WAY };
-const STAY = (globalThis as any).P?.STAY ?? 0;
-const INSERT = (globalThis as any).P?.INSERT ?? 0;
+const ON_THE_WAY = { act: 0.35, crew: 0.15, further: 0.3 };
+/**
+ * How often something goes where it seems to cost least; where that is something that a late repair order waits for, how
+ * often each step back is the last; how often what is on a lift goes with its whole stay.
+ */
+const WEIGHED = { some: 0.6, late: 0.7, last: 0.2, stay: 0.4 };
 /** How often the crew is chosen that is free first, and the minutes of chance by which another may pass for it. */
 const SOONEST = 0.5;
 const PASSED_OVER = 120;
@@ -82,7 +85,7 @@ export class SequenceMoves {
   }
 
   change(): void {
-    if (this.random() < INSERT) {
+    if (this.random() < WEIGHED.some) {
       this.insertSome();
       return;
     }
@@ -169,13 +172,13 @@ export class SequenceMoves {
     }
   }
 
-  /** Somebody of whom a late repair order waits, or any operation, goes where it seems to cost least. */
+  /** Something that a late repair order waits for, or any operation, goes where it seems to cost least. */
   private insertSome(): void {
     let o = -1;
-    if (this.lateSum > 0 && this.random() < (ON_THE_WAY.late ?? 0.7)) {
+    if (this.lateSum > 0 && this.random() < WEIGHED.late) {
       const order = this.pickLate();
       o = order < 0 ? -1 : this.sinkOf(order);
-      for (let step = 0; step < STEPS && o >= 0 && this.random() >= ON_THE_WAY.insert; step++) {
+      for (let step = 0; step < STEPS && o >= 0 && this.random() >= WEIGHED.last; step++) {
         const cause = this.causeOf(o);
         if (cause < 0) break;
         o = cause;
@@ -183,7 +186,7 @@ export class SequenceMoves {
     }
     if (o < 0) o = this.anyFree();
     const hold = this.store.hold[o] ?? -1;
-    if (hold >= 0 && this.random() < STAY) this.stays.move(hold);
+    if (hold >= 0 && this.random() < WEIGHED.stay) this.stays.move(hold);
     else this.insertions.reinsert(o);
   }
 

@@ -6,7 +6,7 @@ import type { SequenceTimes } from './sequence-times.js';
 /** So many places in a bay are looked at, the last ones. */
 const PLACES = 64;
 /** Minutes of lateness of weight 1 by which what looks dearer may pass for cheaper. */
-const DOUBT = (globalThis as any).P?.BDOUBT ?? 60;
+const DOUBT = 60;
 
 /** Moves a whole stay in a bay to where, by the ends of the stays around it, it would cost least. */
 export class SequenceStays {
