@@ -151,7 +151,13 @@ function searchAfresh(placer: Placer, free: readonly number[], random: () => num
     // What is deep in a valley at the usual heat is left at another.
     const heat = round === 0 ? unhurried(search) : HOTTEST ** random();
     const looks = ROUND.sequences * 2 ** round * free.length * LOOKS_OF_SEQUENCES;
-    draft = bySequences(search, draft, new Stretch(meter, until(SHARES.sequences), looks), heat);
+    draft = bySequences(
+      search,
+      draft,
+      new Stretch(meter, until(SHARES.sequences), looks),
+      heat,
+      round % 2 === 1,
+    );
     byOrders(search, draft, new Stretch(meter, 1, ROUND.orders * free.length));
     beginning = { ...beginning, rule: RULES[Math.floor(random() * RULES.length)] ?? beginning.rule };
   }
@@ -185,10 +191,17 @@ function byKeys(search: Search, beginning: Beginning, stretch: Stretch): Draft {
 }
 
 /** What comes of a draft by its sequences, or the draft itself when it cannot be told as sequences. */
-function bySequences(search: Search, draft: Draft, stretch: Stretch, heat: number): Draft {
+function bySequences(
+  search: Search,
+  draft: Draft,
+  stretch: Stretch,
+  heat: number,
+  isByChance: boolean,
+): Draft {
   const { placer, free, random, meter } = search;
   const sequences = new SequenceSearch(placer, free, random);
   if (!sequences.begin(draft)) return draft;
+  if (isByChance) sequences.moves.weighed = 0;
   const before = meter.looked;
   const mean = free.reduce((sum, o) => sum + (placer.model.shortest[o] ?? 0), 0) / free.length;
   const degrees = { hot: SEQUENCES.hot * mean * heat, cold: SEQUENCES.cold * mean * Math.min(1, heat) };

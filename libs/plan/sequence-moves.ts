@@ -39,6 +39,8 @@ const PASSED_OVER = 120;
 export class SequenceMoves {
   private readonly model: PlanModel;
   private readonly late: Float64Array;
+  /** How often something goes where it seems to cost least, instead of by chance. */
+  weighed = WEIGHED.some;
   private lateSum = 0;
   private readonly insertions: SequenceInsertions;
   private readonly stays: SequenceStays;
@@ -85,7 +87,7 @@ export class SequenceMoves {
   }
 
   change(): void {
-    if (this.random() < WEIGHED.some) {
+    if (this.random() < this.weighed) {
       this.insertSome();
       return;
     }
