@@ -160,7 +160,7 @@ export class Dispatcher {
         this.parked[o] = placed;
         continue;
       }
-      this.ready[at] = this.ready[--this.count] ?? 0;
+      this.ready.copyWithin(at, at + 1, this.count--);
       draft.order[placed++] = o;
       this.refresh(draft, o);
       const { first, item } = model.after;
@@ -194,21 +194,28 @@ export class Dispatcher {
     }
   }
 
+  /** What is ready stands in the order of the times from which on it could start. */
   private enter(draft: Draft, o: number): void {
-    this.ready[this.count++] = o;
+    const { ready, readyTime } = this;
     const pin = this.placer.model.pinStart[o] ?? -1;
-    const time = this.placer.readyAt(draft, o);
-    this.readyTime[o] = pin > time ? pin : time;
+    const asked = this.placer.readyAt(draft, o);
+    const time = pin > asked ? pin : asked;
+    readyTime[o] = time;
+    let at = this.count++;
+    for (; at > 0 && (readyTime[ready[at - 1] ?? 0] ?? 0) > time; at--) ready[at] = ready[at - 1] ?? 0;
+    ready[at] = o;
   }
 
   private next(draft: Draft, keys: Float64Array, placed: number): number {
-    const { ready, soon, count } = this;
+    const { ready, soon, readyTime } = this;
     const { shortest } = this.placer.model;
     let first = FAR;
-    for (let k = 0; k < count; k++) {
-      const o = ready[k] ?? 0;
+    let count = 0;
+    for (; count < this.count; count++) {
+      const o = ready[count] ?? 0;
+      if ((readyTime[o] ?? 0) >= first) break;
       const start = this.soonest(draft, o, placed);
-      soon[k] = start;
+      soon[count] = start;
       const end = start + (shortest[o] ?? 0);
       if (end < first) first = end;
     }

@@ -1,3 +1,5 @@
+import { crewKinds } from './crew-kinds.js';
+import type { CrewKinds } from './crew-kinds.js';
 import { closedUntil } from './closed-until.js';
 import type { Draft, StateShape } from './draft.js';
 import { FAR } from './far.js';
@@ -21,6 +23,12 @@ export class Fitter {
   readonly unit: Int32Array;
   /** The operation for which a hold had to be opened later. */
   barredOperation = -1;
+  /**
+   * Minutes by which a technician's time is passed over for that of others, as what only they can do may come yet: for
+   * each kind of operation (`crewKinds`) one entry a technician.
+   */
+  readonly spared: Float64Array;
+  readonly kinds: CrewKinds;
   private s = 0;
   private e = 0;
   private readonly unitTried: Int32Array;
@@ -36,6 +44,8 @@ export class Fitter {
     private readonly shape: StateShape,
     private readonly state: Int32Array,
   ) {
+    this.kinds = crewKinds(model);
+    this.spared = new Float64Array(this.kinds.count * model.technicians);
     this.unit = new Int32Array(model.toolKinds.item.length);
     this.unitTried = new Int32Array(model.toolKinds.item.length);
     this.unitBest = new Int32Array(model.toolKinds.item.length);
@@ -210,7 +220,10 @@ export class Fitter {
     return best;
   }
 
-  /** The crew that is done first in this bay (-1: any or none) from `ready` on; among equals the one free last. */
+  /**
+   * The crew that is done first in this bay (-1: any or none) from `ready` on, with what its time is spared; among equals
+   * the one free last.
+   */
   private take(draft: Draft, o: number, ready: number, bay: number): number {
     const { model } = this;
     const wish = draft.wish[o] ?? -1;
@@ -221,6 +234,8 @@ export class Fitter {
     const tools = (first[o + 1] ?? 0) - (first[o] ?? 0);
     const isPlain = tools === 0 && !model.hasClosed;
     const last = wish >= 0 ? wish + 1 : (model.crewFirst[o + 1] ?? 0);
+    const kind = (this.kinds.of[o] ?? 0) * model.technicians;
+    let least = 2 * FAR;
     let end = FAR;
     let start = 0;
     let crew = -1;
@@ -232,11 +247,14 @@ export class Fitter {
         if (from > pin) continue;
         from = pin;
       }
-      if (from + (model.crewMinutes[c] ?? 0) > end) continue;
+      const spared = this.spared[kind + (model.crewLead[c] ?? 0)] ?? 0;
+      if (from + (model.crewMinutes[c] ?? 0) + spared > least) continue;
       if (isPlain) this.work(c, from);
       else this.workClear(o, c, from, bay);
-      if (this.e > end || (this.e === end && free <= latest) || this.e > (model.crewUntil[c] ?? 0)) continue;
+      const own = this.e + spared;
+      if (own > least || (own === least && free <= latest) || this.e > (model.crewUntil[c] ?? 0)) continue;
       if (this.e >= FAR || (pin >= 0 && this.s !== pin)) continue;
+      least = own;
       end = this.e;
       start = this.s;
       crew = c;

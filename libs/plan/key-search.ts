@@ -1,15 +1,17 @@
 import { Chains } from './chains.js';
 import { guided, isBetter } from './cost-order.js';
 import { Dispatcher } from './dispatcher.js';
-import type { DispatchRule } from './dispatcher.js';
+import type { Beginning } from './best-beginning.js';
 import { Draft } from './draft.js';
 import type { Placer } from './placer.js';
 
 /**
  * How likely each kind of change is, summed up: keys of a late repair order, of any, of what makes one late, of one
- * operation; the rest is for people. Found by trying on generated weeks.
+ * operation, of how much somebody's time is spared; the rest is for people. Found by trying on generated weeks.
  */
-const CHANGES = { lateOrder: 0.3, anyOrder: 0.5, alongChain: 0.75, oneOperation: 0.85 };
+const CHANGES = { lateOrder: 0.15, anyOrder: 0.25, alongChain: 0.45, oneOperation: 0.55, spare: 0.85 };
+/** How often somebody is spared for all that they can do. */
+const SPARE_ALL = 0.3;
 /** Changes of a key in minutes: from less than the shortest jobs to most of a day. */
 const STEP = { narrow: 20, wide: 400 };
 /** Changes that are tried at once: some only help together. */
@@ -27,18 +29,19 @@ export class KeySearch {
   private readonly keys: Float64Array;
   private readonly chains: Chains;
   private cost = 0;
-  /** What the last change was made to: kind (0 key, 1 crew, 2 bay), index, and what was there. */
+  /** What the last change was made to: kind (0 key, 1 crew, 2 bay, 3 sparing), index, and what was there. */
   private readonly log: number[] = [];
 
   constructor(
     private readonly placer: Placer,
     private readonly free: readonly number[],
     private readonly random: () => number,
-    rule: DispatchRule,
+    beginning: Beginning,
   ) {
     const { model } = placer;
     this.dispatcher = new Dispatcher(placer, free);
-    this.dispatcher.follow(rule);
+    this.dispatcher.follow(beginning.rule);
+    placer.spared.set(beginning.spared);
     this.keys = this.dispatcher.keys;
     this.best = new Draft(model, free);
     this.current = new Draft(model, free);
@@ -93,6 +96,7 @@ export class KeySearch {
       const index = log[l + 1] ?? 0;
       const was = log[l + 2] ?? 0;
       if (log[l] === 0) this.keys[index] = was;
+      else if (log[l] === 3) this.placer.spared[index] = was;
       else (log[l] === 1 ? this.tried.wish : this.tried.bayWish)[index] = was;
     }
   }
@@ -121,7 +125,8 @@ export class KeySearch {
     else if (dice < CHANGES.oneOperation) {
       const o = this.free[this.below(this.free.length)] ?? 0;
       this.set(o, (this.keys[o] ?? 0) + (this.random() < 0.5 ? -this.step() : this.step()));
-    } else this.changeCrew(this.free[this.below(this.free.length)] ?? 0);
+    } else if (dice < CHANGES.spare) this.spare();
+    else this.changeCrew(this.free[this.below(this.free.length)] ?? 0);
   }
 
   private shift(order: number, by: number): void {
@@ -138,6 +143,21 @@ export class KeySearch {
     if (count < 2) return;
     this.log.push(1, o, this.tried.wish[o] ?? -1);
     this.tried.wish[o] = this.random() < 0.5 ? -1 : first + this.below(count);
+  }
+
+  /** Somebody's time is spared more, or less. */
+  private spare(): void {
+    const { spared, kinds, model } = this.placer;
+    if (kinds.pairs.length === 0) return;
+    const pair = kinds.pairs[this.below(kinds.pairs.length)] ?? 0;
+    const by = Math.round(this.random() < 0.5 ? this.step() : -this.step());
+    const isAll = this.random() < SPARE_ALL;
+    for (let k = isAll ? pair % model.technicians : pair; k < spared.length; k += model.technicians) {
+      const was = spared[k] ?? 0;
+      this.log.push(3, k, was);
+      spared[k] = Math.max(0, was + by);
+      if (!isAll) return;
+    }
   }
 
   private changeBay(o: number): void {

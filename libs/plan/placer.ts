@@ -1,6 +1,7 @@
 import { BLOCKED, COSTS, FINISH, GUIDE, HARD, STEP, stateShape } from './draft.js';
 import type { Draft, StateShape } from './draft.js';
 import { NEAR_RATE } from './chains.js';
+import type { CrewKinds } from './crew-kinds.js';
 import { FAR } from './far.js';
 import { Fitter } from './fitter.js';
 import { floorAtStart } from './floor-at-start.js';
@@ -219,6 +220,15 @@ export class Placer {
 
   crewFree(crew: number): number {
     return this.fitter.crewFree(crew);
+  }
+
+  /** Minutes by which each technician's time is spared where somebody else will do, for each kind of operation. */
+  get spared(): Float64Array {
+    return this.fitter.spared;
+  }
+
+  get kinds(): CrewKinds {
+    return this.fitter.kinds;
   }
 
   /** 0 when an operation can be done in the bay where its car stands apart already, else `FAR`. */

@@ -1,8 +1,8 @@
 import { Annealing } from './annealing.js';
 import { isBetter } from './cost-order.js';
-import { bestRule } from './best-rule.js';
+import { bestBeginning } from './best-beginning.js';
+import type { Beginning } from './best-beginning.js';
 import { RULES } from './dispatcher.js';
-import type { DispatchRule } from './dispatcher.js';
 import { Draft, HARD } from './draft.js';
 import { freeOperations } from './free-operations.js';
 import { KeySearch } from './key-search.js';
@@ -21,7 +21,7 @@ import { sortByStart } from './sort-by-start.js';
  * next, as their changes are the cheapest to look at; at last the placer's own orders, which leave it open who does what.
  * Measured on 20 generated weeks of 60 repair orders and on small shops with a proof.
  */
-const SHARES = { rules: 0.1, keys: 0.45, sequences: 0.92 };
+const SHARES = { rules: 0.12, keys: 0.45, sequences: 0.97 };
 /** The most looks of a round for each operation: keys, sequences, orders. The sequences have twice as many each round. */
 const ROUND = { keys: 12, sequences: 600, orders: 200 };
 /** A run of the dispatcher takes about as long as so many looks. */
@@ -32,6 +32,8 @@ const LOOKS_OF_SEQUENCES = 0.25;
 const KEYS = { hot: 30, cold: 2 };
 /** The same for sequences, but in parts of the mean length of an operation: what one more or less ahead makes. */
 const SEQUENCES = { hot: 1.2, cold: 0.36 };
+/** With fewer looks than so many for each operation there is no time to cool down: it begins less hot, but not below. */
+const HURRY = { looks: 90, power: 0.65, least: 0.3 };
 /** How much hotter later rounds may be. */
 const HOTTEST = 12;
 const ORDERS = { hot: 10, cold: 1 };
@@ -141,19 +143,31 @@ interface Search {
  */
 function searchAfresh(placer: Placer, free: readonly number[], random: () => number, meter: Meter): Draft {
   const search: Search = { placer, free, random, meter, best: null };
-  let rule = bestRule(placer, free, () => meter.part > SHARES.rules);
+  let beginning = bestBeginning(placer, free, () => meter.part > SHARES.rules);
   for (let round = 0; round === 0 || meter.part < 1; round++) {
     const begun = meter.part;
     const until = (share: number): number => begun + share * (1 - begun);
-    let draft = byKeys(search, rule, new Stretch(meter, until(SHARES.keys), ROUND.keys * free.length));
+    let draft = byKeys(search, beginning, new Stretch(meter, until(SHARES.keys), ROUND.keys * free.length));
     // What is deep in a valley at the usual heat is left at another.
-    const heat = round === 0 ? 1 : HOTTEST ** random();
+    const heat = round === 0 ? unhurried(search) : HOTTEST ** random();
     const looks = ROUND.sequences * 2 ** round * free.length * LOOKS_OF_SEQUENCES;
-    draft = bySequences(search, draft, new Stretch(meter, until(SHARES.sequences), looks), heat);
+    draft = bySequences(
+      search,
+      draft,
+      new Stretch(meter, until(SHARES.sequences), looks),
+      heat,
+      round % 2 === 1,
+    );
     byOrders(search, draft, new Stretch(meter, 1, ROUND.orders * free.length));
-    rule = RULES[Math.floor(random() * RULES.length)] ?? rule;
+    beginning = { ...beginning, rule: RULES[Math.floor(random() * RULES.length)] ?? beginning.rule };
   }
   return search.best ?? new Draft(placer.model, free);
+}
+
+/** Part of the usual heat, by the looks that there will be if the rest of the effort brings as many as before. */
+function unhurried({ meter, free }: Search): number {
+  const looks = meter.looked / Math.max(1e-9, meter.part) / free.length;
+  return Math.min(1, Math.max(HURRY.least, (looks / HURRY.looks) ** HURRY.power));
 }
 
 function note(search: Search, found: Draft): void {
@@ -162,9 +176,9 @@ function note(search: Search, found: Draft): void {
   search.meter.bestMs = search.meter.ms;
 }
 
-function byKeys(search: Search, rule: DispatchRule, stretch: Stretch): Draft {
+function byKeys(search: Search, beginning: Beginning, stretch: Stretch): Draft {
   const { placer, free, random, meter } = search;
-  const keys = new KeySearch(placer, free, random, rule);
+  const keys = new KeySearch(placer, free, random, beginning);
   if (search.best === null) meter.first();
   const before = meter.looked;
   while (stretch.part < 1) {
@@ -172,17 +186,25 @@ function byKeys(search: Search, rule: DispatchRule, stretch: Stretch): Draft {
     meter.looked = before + keys.looked * LOOKS_OF_KEYS;
   }
   note(search, keys.best);
+  placer.spared.fill(0);
   return mended(placer, keys.best, free);
 }
 
 /** What comes of a draft by its sequences, or the draft itself when it cannot be told as sequences. */
-function bySequences(search: Search, draft: Draft, stretch: Stretch, heat: number): Draft {
+function bySequences(
+  search: Search,
+  draft: Draft,
+  stretch: Stretch,
+  heat: number,
+  isByChance: boolean,
+): Draft {
   const { placer, free, random, meter } = search;
   const sequences = new SequenceSearch(placer, free, random);
   if (!sequences.begin(draft)) return draft;
+  if (isByChance) sequences.moves.weighed = 0;
   const before = meter.looked;
   const mean = free.reduce((sum, o) => sum + (placer.model.shortest[o] ?? 0), 0) / free.length;
-  const degrees = { hot: SEQUENCES.hot * mean * heat, cold: SEQUENCES.cold * mean };
+  const degrees = { hot: SEQUENCES.hot * mean * heat, cold: SEQUENCES.cold * mean * Math.min(1, heat) };
   while (stretch.part < 1) {
     sequences.walk(TRIES.sequences, cooled(degrees, stretch.part));
     meter.looked = before + sequences.looked * LOOKS_OF_SEQUENCES;

@@ -1,4 +1,6 @@
 import type { PlanModel } from './plan-model.js';
+import { SequenceInsertions } from './sequence-insertions.js';
+import { SequenceStays } from './sequence-stays.js';
 import type { SequenceStore } from './sequence-store.js';
 import type { SequenceTimes } from './sequence-times.js';
 
@@ -21,6 +23,11 @@ const ACTS = {
 
 /** How likely a step along a chain of causes is the last: something is done there, or somebody else does it. */
 const ON_THE_WAY = { act: 0.35, crew: 0.15, further: 0.3 };
+/**
+ * How often something goes where it seems to cost least; where that is something that a late repair order waits for, how
+ * often each step back is the last; how often what is on a lift goes with its whole stay.
+ */
+const WEIGHED = { some: 0.6, late: 0.7, last: 0.2, stay: 0.4 };
 /** How often the crew is chosen that is free first, and the minutes of chance by which another may pass for it. */
 const SOONEST = 0.5;
 const PASSED_OVER = 120;
@@ -32,7 +39,11 @@ const PASSED_OVER = 120;
 export class SequenceMoves {
   private readonly model: PlanModel;
   private readonly late: Float64Array;
+  /** How often something goes where it seems to cost least, instead of by chance. */
+  weighed = WEIGHED.some;
   private lateSum = 0;
+  private readonly insertions: SequenceInsertions;
+  private readonly stays: SequenceStays;
 
   constructor(
     private readonly store: SequenceStore,
@@ -41,6 +52,8 @@ export class SequenceMoves {
   ) {
     this.model = store.model;
     this.late = new Float64Array(store.model.orders);
+    this.stays = new SequenceStays(store, times, random);
+    this.insertions = new SequenceInsertions(store, times, random);
   }
 
   /** Looks anew at which repair orders are late. */
@@ -74,6 +87,10 @@ export class SequenceMoves {
   }
 
   change(): void {
+    if (this.random() < this.weighed) {
+      this.insertSome();
+      return;
+    }
     const dice = this.random();
     if (dice < KINDS.chain && this.lateSum > 0) this.alongTheChain();
     else if (dice < KINDS.order)
@@ -155,6 +172,24 @@ export class SequenceMoves {
       }
       o = cause;
     }
+  }
+
+  /** Something that a late repair order waits for, or any operation, goes where it seems to cost least. */
+  private insertSome(): void {
+    let o = -1;
+    if (this.lateSum > 0 && this.random() < WEIGHED.late) {
+      const order = this.pickLate();
+      o = order < 0 ? -1 : this.sinkOf(order);
+      for (let step = 0; step < STEPS && o >= 0 && this.random() >= WEIGHED.last; step++) {
+        const cause = this.causeOf(o);
+        if (cause < 0) break;
+        o = cause;
+      }
+    }
+    if (o < 0) o = this.anyFree();
+    const hold = this.store.hold[o] ?? -1;
+    if (hold >= 0 && this.random() < WEIGHED.stay) this.stays.move(hold);
+    else this.insertions.reinsert(o);
   }
 
   private isShared(o: number, other: number): boolean {

@@ -12,7 +12,7 @@ export class SequenceSearch {
   least = Infinity;
   readonly store: SequenceStore;
   readonly times: SequenceTimes;
-  private readonly moves: SequenceMoves;
+  readonly moves: SequenceMoves;
   private readonly bestMem: Int32Array;
 
   constructor(

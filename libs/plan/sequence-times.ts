@@ -171,6 +171,35 @@ export class SequenceTimes {
 
   /** When an operation could begin, were its crew at work. */
   readyOf(o: number): number {
+    const { store } = this;
+    const ready = this.readyFrom(o, store.useFirst[o] ?? 0);
+    const hold = store.hold[o] ?? -1;
+    if (hold < 0) return ready;
+    const over = this.bayFree(hold);
+    return over > ready ? over : ready;
+  }
+
+  private bayFree(hold: number): number {
+    const prev = this.holdBefore[hold] ?? -1;
+    if (prev >= 0) return this.store.holdEnd(prev);
+    return this.freeAt[this.model.bay0 + (this.holdBay[hold] ?? 0)] ?? 0;
+  }
+
+  /** When an operation could begin, were everybody free. */
+  readyWithoutCrew(o: number): number {
+    const { store } = this;
+    const ready = this.readyFrom(o, (store.useFirst[o] ?? 0) + (store.people[o] ?? 0));
+    const hold = store.hold[o] ?? -1;
+    return hold < 0 ? ready : Math.max(ready, this.bayFree(hold));
+  }
+
+  /** When an operation could begin, were every bay and everybody free. */
+  readyWithoutBay(o: number): number {
+    return this.readyFrom(o, (this.store.useFirst[o] ?? 0) + (this.store.people[o] ?? 0));
+  }
+
+  /** When an operation could begin by what it waits for, of what it uses only from a use on. */
+  private readyFrom(o: number, firstUse: number): number {
     const { model, store, freeAt, end, before } = this;
     let ready = model.release[o] ?? 0;
     const earlier = model.before;
@@ -181,16 +210,12 @@ export class SequenceTimes {
     }
     const { useFirst, useOwner } = store;
     const last = useFirst[o + 1] ?? 0;
-    for (let use = useFirst[o] ?? 0; use < last; use++) {
+    for (let use = firstUse; use < last; use++) {
       const prev = before[use] ?? -1;
       const over = prev < 0 ? (freeAt[this.resource[use] ?? 0] ?? 0) : (end[useOwner[prev] ?? 0] ?? 0);
       if (over > ready) ready = over;
     }
-    const hold = store.hold[o] ?? -1;
-    if (hold < 0) return ready;
-    const prev = this.holdBefore[hold] ?? -1;
-    const over = prev < 0 ? (freeAt[model.bay0 + (this.holdBay[hold] ?? 0)] ?? 0) : store.holdEnd(prev);
-    return over > ready ? over : ready;
+    return ready;
   }
 
   /** Finds an operation's time; false when it can have none. */
