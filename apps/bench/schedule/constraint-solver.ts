@@ -32,6 +32,7 @@ export async function solveByConstraints(model: string, limitSeconds: number): P
   const thread = new Worker(threadFile(), { stdout: true, stderr: true });
   let begun = performance.now();
   let timer: NodeJS.Timeout | undefined;
+  const isInTime = (): boolean => performance.now() - begun <= limitSeconds * 1000;
   let [objective, proven]: [number | null, boolean] = [null, false];
   try {
     await new Promise<void>((resolve, reject) => {
@@ -53,9 +54,8 @@ export async function solveByConstraints(model: string, limitSeconds: number): P
         } else if (said.type === 'solution') {
           const found = /objective=(\d+)/.exec(said.output?.default ?? '');
           // What comes in the time of grace does not count.
-          const isInTime = performance.now() - begun <= limitSeconds * 1000;
-          if (found !== null && isInTime) objective = Number(found[1]);
-        } else if (said.type === 'status') proven = said.status === 'OPTIMAL_SOLUTION';
+          if (found !== null && isInTime()) objective = Number(found[1]);
+        } else if (said.type === 'status') proven = said.status === 'OPTIMAL_SOLUTION' && isInTime();
         else if (said.type === 'error') reject(new Error(said.message ?? 'The solver gave up.'));
         else if (said.type === 'exit') resolve();
       });

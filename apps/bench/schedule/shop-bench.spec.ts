@@ -94,16 +94,16 @@ describe('a plan problem as a file', () => {
   });
 });
 
-describe('a general solver with as much time', () => {
+describe('a general solver with four times as much time', () => {
   it('finds nothing better, with shifts and without', async () => {
-    const SECONDS = 1;
+    const SECONDS = 4;
     let solved = 0;
     for (const hasShifts of [false, true])
-      for (const seed of [5, 18, 42]) {
+      for (const seed of [5, 18]) {
         const problem = shopLike({ ...smallShop(seed), hasShifts }, seed);
         const program = planProgram(problem) ?? '';
         const now = (): number => performance.now();
-        const made = plan(problem, { timeLimitMs: SECONDS * 1000, now, seed: 1 });
+        const made = plan(problem, { timeLimitMs: 1000, now, seed: 1 });
         const { objective, proven } = await solveByConstraints(program, SECONDS);
         if (objective !== null) solved++;
         if (!made.ok) throw new Error(made.fault.detail);
