@@ -5,7 +5,7 @@ import { checkPlan, plan, replan } from './index.js';
 import type { PlanAnswer, PlanOperation, PlanProblem } from './index.js';
 
 const effort = (lookLimit: number) => ({ timeLimitMs: 1, now: (): number => 0, seed: 1, lookLimit });
-const RUNS = Number(process.env['RUNS'] ?? 300);
+const RUNS = Number(process.env['RUNS'] ?? 160);
 const SEED = Number(process.env['SEED'] ?? 20260201);
 
 function planned(problem: PlanProblem, lookLimit = 2500): PlanAnswer {
@@ -74,10 +74,37 @@ describe('the best of all plans, found by trying them all', () => {
     expect(compared).toBeGreaterThan(RUNS / 4);
     expect(late).toBeGreaterThan(RUNS / 20);
     if (process.env['RUNS'] !== undefined) console.log(compared, late, with_);
-    for (const feature of Object.keys(FEATURES)) expect(with_.get(feature) ?? 0).toBeGreaterThan(2);
+    for (const feature of Object.keys(FEATURES)) expect(with_.get(feature) ?? 0).toBeGreaterThan(1);
   });
 
-  it('is hardly ever missed around a plan of which the near part is frozen, and never undercut', () => {
+  it('leaves out what is pinned to a bay other than the one in which its car stands apart', () => {
+    const started = { start: 0, end: 6, bay: 'b1', technicians: ['ida'], tools: [] };
+    const problem: PlanProblem = {
+      now: 5,
+      technicians: [{ id: 'ida', works: [[0, 90]] }],
+      bays: [{ id: 'b0' }, { id: 'b1' }],
+      repairOrders: [
+        {
+          id: 'r',
+          operations: [
+            { id: 'off', minutes: 6, bay: {}, teardown: 'engine', started },
+            { id: 'on', minutes: 6, bay: {}, teardown: 'engine', pin: { bay: 'b0' } },
+          ],
+        },
+      ],
+    };
+    const made = planned(problem, 50);
+    expect(checkPlan(problem, made)).toEqual([]);
+    expect(made.unplaced).toEqual([
+      {
+        operation: 'on',
+        why: 'It is pinned to a bay other than the one in which its vehicle stands apart.',
+      },
+    ]);
+    expect(triedAll(problem, TINY_DAY)).toBeNull();
+  });
+
+  it('is found around a plan of which the near part is frozen', () => {
     const weights = { startMoved: 0, hourMoved: 0, technicianChanged: 0, bayChanged: 0 };
     let [compared, frozen, missed] = [0, 0, 0];
     const misses: unknown[] = [];
@@ -101,13 +128,13 @@ describe('the best of all plans, found by trying them all', () => {
           const made = replan(problem, effort(2500), { improve: true });
           if (!made.ok) throw new Error(made.fault.detail);
           expect(checkPlan(problem, made.value)).toEqual([]);
-          expect(made.value.unplaced.length === 0 || best === null).toBe(true);
+          expect(made.value.unplaced.length === 0).toBe(best !== null);
           if (best === null) return;
           const { frozenMoved, lateness } = made.value.cost;
           compared++;
           if (before.assignments.some(({ start }) => start < frozenUntil)) frozen++;
-          expect(frozenMoved).toBeGreaterThanOrEqual(best.frozenMoved);
-          if (frozenMoved === best.frozenMoved) expect(lateness).toBeGreaterThanOrEqual(best.lateness);
+          const part = frozenMoved - best.frozenMoved;
+          expect(part !== 0 ? part : lateness - best.lateness).toBeGreaterThanOrEqual(0);
           if (frozenMoved !== best.frozenMoved || lateness !== best.lateness) {
             missed++;
             misses.push({ problem, best, made: { frozenMoved, lateness } });

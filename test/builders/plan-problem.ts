@@ -188,6 +188,9 @@ export function begunShop(orders = 3, operations = 2): fc.Arbitrary<PlanProblem>
         };
         return { ...order, operations: [{ ...first, started, pin: null }, ...rest] };
       });
-      return { ...shop, now, technicians, repairOrders };
+      // Two units of one kind are rare otherwise.
+      const isTwice = (starts[0]?.ago ?? 0) % 2 === 1;
+      const tools = shop.tools?.map((one) => (isTwice ? { ...one, kind: 'press' } : one));
+      return { ...shop, now, technicians, repairOrders, ...(tools === undefined ? {} : { tools }) };
     });
 }

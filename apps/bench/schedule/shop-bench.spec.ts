@@ -94,9 +94,9 @@ describe('a plan problem as a file', () => {
   });
 });
 
-describe('a general solver with four times as much time', () => {
+describe('a general solver with twenty times as much time', () => {
   it('finds nothing better, with shifts and without', async () => {
-    const SECONDS = 4;
+    const SECONDS = 20;
     let solved = 0;
     for (const hasShifts of [false, true])
       for (const seed of [5, 18]) {
@@ -112,7 +112,7 @@ describe('a general solver with four times as much time', () => {
         if (proven) expect(made.value.cost.lateness).toBe(objective);
       }
     expect(solved).toBeGreaterThan(0);
-  }, 120_000);
+  }, 300_000);
 });
 
 describe('a shop of machines as a project', () => {
