@@ -191,7 +191,10 @@ function waitsOf(
       ),
     );
   const latest = waits.reduce((most, { until }) => Math.max(most, until), problem.now);
-  if (latest < at.start) waits.push(...restOf({ problem, name }, at, latest, wait));
+  if (latest < at.start) {
+    const takesApart = isFirstOfTeardown(around, operation, order);
+    waits.push(...restOf({ problem, name }, at, { latest, takesApart }, wait));
+  }
   if (waits.length === 0) waits.push(wait('now', at.start, 'It can start at once.', 'Nothing.'));
   return waits;
 }
@@ -231,7 +234,12 @@ function technicianWait(
 }
 
 /** Nothing is in its way and yet it starts later: its people do not work, or the plan keeps it where it was. */
-function restOf({ problem, name }: Told, at: PlanAssignment, latest: number, wait: MakeWait): Wait[] {
+function restOf(
+  { problem, name }: Told,
+  at: PlanAssignment,
+  { latest, takesApart }: { readonly latest: number; readonly takesApart: boolean },
+  wait: MakeWait,
+): Wait[] {
   const works = at.technicians.flatMap((id) => {
     const found = problem.technicians.find((technician) => technician.id === id);
     return found === undefined ? [] : [found];
@@ -247,7 +255,25 @@ function restOf({ problem, name }: Told, at: PlanAssignment, latest: number, wai
   const was = problem.previous?.find(({ operation }) => operation === at.operation);
   if (was?.start === at.start)
     return [wait('plan', at.start, 'It keeps the time that was planned before.', 'A new plan.')];
+  if (takesApart) {
+    const words = 'Sooner the car would only stand apart for longer.';
+    return [wait('plan', at.start, words, 'What follows it done sooner.')];
+  }
   return [wait('plan', at.start, 'It leaves room for more urgent work.', 'A promise given up elsewhere.')];
+}
+
+/** Whether the car is in one piece until this begins. */
+function isFirstOfTeardown(
+  { at }: Surroundings,
+  { id, bay, teardown }: PlanOperation,
+  { operations }: PlanRepairOrder,
+): boolean {
+  if (bay == null || teardown == null) return false;
+  const mates = operations.filter(
+    (one) => one.id !== id && one.bay != null && one.teardown === teardown && at.has(one.id),
+  );
+  const start = at.get(id)?.start ?? 0;
+  return mates.length > 0 && mates.every((one) => start < (at.get(one.id)?.start ?? 0));
 }
 
 function lateChain(

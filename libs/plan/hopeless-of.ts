@@ -16,6 +16,7 @@ export function hopelessOf(
     const own = hold[o] ?? -1;
     if (own >= 0 && holdBays.first[own] === holdBays.first[own + 1]) return true;
     if (wasDrivenOut(model, own)) return true;
+    if (isPinnedElsewhere(model, o)) return true;
     const pin = model.pinStart[o] ?? -1;
     if (pin >= 0 && pin < (model.release[o] ?? 0)) return true;
     const kinds = model.toolKinds.item.subarray(model.toolKinds.first[o], model.toolKinds.first[o + 1]);
@@ -49,4 +50,23 @@ export function wasDrivenOut(
         bay >= 0 && other.bay === bay && other.end > since && order[other.operation] !== order[operation],
     ),
   );
+}
+
+/** Whether a person wants it in a bay other than the one in which its car stands apart already. */
+export function isPinnedElsewhere(
+  {
+    problem,
+    hold,
+    holdBays,
+    order,
+    orderFirst,
+  }: Pick<PlanModel, 'problem' | 'hold' | 'holdBays' | 'order' | 'orderFirst'>,
+  o: number,
+): boolean {
+  const own = hold[o] ?? -1;
+  const number = order[o] ?? 0;
+  const wished = problem.repairOrders[number]?.operations[o - (orderFirst[number] ?? 0)]?.pin?.bay ?? null;
+  if (own < 0 || wished === null) return false;
+  const bays = holdBays.item.subarray(holdBays.first[own], holdBays.first[own + 1]);
+  return !bays.some((bay) => problem.bays[bay]?.id === wished);
 }

@@ -10,6 +10,7 @@ import type { PlanProblem } from './plan-problem.js';
 import type { PlanAnswer, PlanEffort } from './plan-result.js';
 import { readOut } from './read-out.js';
 import { searchPlan } from './search-plan.js';
+import { shortenStays } from './shorten-stays.js';
 
 /**
  * The best plan that is found within the effort: who does what in which bay with which tools, when. A first answer takes
@@ -25,7 +26,7 @@ export function plan(problem: PlanProblem, effort: PlanEffort): Result<PlanAnswe
 /** As `plan`, of a problem that was checked. */
 export function answerOf(model: PlanModel, effort: PlanEffort): PlanAnswer {
   const { draft, looked, firstMs, bestMs } = searchPlan(model, effort);
-  const made = readOut(model, draft);
+  const made = shortenStays(model.problem, readOut(model, draft));
   const cost = measurePlan(model.problem, made);
   return { ...made, cost, latenessBound: latenessBound(model), looked, firstMs, bestMs };
 }

@@ -1,4 +1,4 @@
-import { wasDrivenOut } from './hopeless-of.js';
+import { isPinnedElsewhere, wasDrivenOut } from './hopeless-of.js';
 import type { PlanModel } from './plan-model.js';
 
 /** Why an operation has no place, in a sentence. */
@@ -13,6 +13,8 @@ export function whyHopeless(model: PlanModel, o: number): string {
   }
   if (own >= 0 && model.holdBays.first[own] === model.holdBays.first[own + 1])
     return 'No bay takes this vehicle for this work: kind, lift, rated capacity or height.';
+  if (isPinnedElsewhere(model, o))
+    return 'It is pinned to a bay other than the one in which its vehicle stands apart.';
   if (wasDrivenOut(model, own))
     return 'Another vehicle was worked on in the bay where this one was taken apart.';
   const pin = model.pinStart[o] ?? -1;

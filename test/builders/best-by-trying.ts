@@ -18,21 +18,34 @@ interface Floor {
   readonly stays: Map<string, Stay>;
 }
 
+/** What a plan is compared by: how much of the frozen time moved, then lateness. */
+export interface Tried {
+  readonly frozenMoved: number;
+  readonly lateness: number;
+}
+
+/** More than any lateness of a tiny shop. */
+const PER_FROZEN = 1_000_000;
+
+/** As `triedAll`, the lateness alone. */
+export const bestByTrying = (problem: PlanProblem, horizon: number): number | null =>
+  triedAll(problem, horizon)?.lateness ?? null;
+
 /**
- * The least lateness of all complete plans of a tiny shop, by trying: every order of starts, every crew, bay and tool,
- * and beside the earliest start every one at which a bay opens again. Null when there is no complete plan. Minute by
+ * The best of all complete plans of a tiny shop, by trying: every order of starts, every crew, bay and tool, and beside the
+ * earliest start every one at which a bay opens again or that is frozen. Null when there is no complete plan. Minute by
  * minute and without any of the planner's code.
  */
-export function bestByTrying(problem: PlanProblem, horizon: number): number | null {
-  const tasks: Task[] = problem.repairOrders.flatMap((order) =>
+export function triedAll(problem: PlanProblem, horizon: number): Tried | null {
+  const all: Task[] = problem.repairOrders.flatMap((order) =>
     order.operations.map((operation) => ({ operation, order })),
   );
   let best = Infinity;
   const floor: Floor = { free: new Map(), ends: new Map(), stays: new Map() };
-  const visit = (left: readonly Task[], since: number, lateness: number): void => {
-    if (lateness >= best) return;
+  const visit = (left: readonly Task[], since: number, cost: number): void => {
+    if (cost >= best) return;
     if (left.length === 0) {
-      best = lateness;
+      best = cost;
       return;
     }
     for (const task of left) {
@@ -41,15 +54,50 @@ export function bestByTrying(problem: PlanProblem, horizon: number): number | nu
         const undo = put(problem, task, place, floor);
         const rest = left.filter((other) => other !== task);
         const isLast = !rest.some(({ order }) => order === task.order);
-        const ends = task.order.operations.map(({ id }) => floor.ends.get(id) ?? 0);
-        const late = isLast ? Math.max(0, Math.max(...ends) - (task.order.promised ?? Infinity)) : 0;
-        visit(rest, place.start, lateness + late * (task.order.weight ?? 1));
+        const late = isLast ? lateness(task.order, floor) : 0;
+        visit(rest, place.start, cost + late + frozenCost(problem, task, place));
         undo();
       }
     }
   };
-  visit(tasks, problem.now, 0);
-  return best === Infinity ? null : best;
+  for (const task of all) if (task.operation.started != null) begin(problem, task, floor);
+  const open = all.filter(({ operation }) => operation.started == null);
+  const over = problem.repairOrders.filter(({ operations }) =>
+    operations.every((one) => one.started != null),
+  );
+  visit(
+    open,
+    problem.now,
+    over.reduce((sum, order) => sum + lateness(order, floor), 0),
+  );
+  if (best === Infinity) return null;
+  return { frozenMoved: Math.floor(best / PER_FROZEN), lateness: best % PER_FROZEN };
+}
+
+function lateness({ operations, promised, weight }: PlanRepairOrder, floor: Floor): number {
+  const ready = Math.max(...operations.map(({ id }) => floor.ends.get(id) ?? 0));
+  return Math.max(0, ready - (promised ?? Infinity)) * (weight ?? 1);
+}
+
+/** What was started is there before anything else. */
+function begin(problem: PlanProblem, task: Task, floor: Floor): void {
+  const { started } = task.operation;
+  if (started == null) return;
+  const { technicians, tools, bay, start, end } = started;
+  const names = [...technicians, ...tools, ...(bay === null ? [] : [`car ${task.order.id}`])];
+  const later = new Map(names.map((name) => [name, Math.max(end, floor.free.get(name) ?? 0)]));
+  put(problem, task, { start, end, names, bay, crew: technicians }, floor);
+  for (const [name, free] of later) floor.free.set(name, free);
+}
+
+const formerOf = ({ previous, frozenUntil }: PlanProblem, { operation }: Task) =>
+  previous?.find((was) => was.operation === operation.id && was.start < (frozenUntil ?? 0));
+
+function frozenCost(problem: PlanProblem, task: Task, { start, bay, crew }: Place): number {
+  const was = formerOf(problem, task);
+  if (was === undefined) return 0;
+  const isThere = was.start === start && was.bay === bay && was.technicians.join() === crew.join();
+  return isThere ? 0 : PER_FROZEN;
 }
 
 interface Place {
@@ -57,6 +105,7 @@ interface Place {
   readonly end: number;
   readonly names: readonly string[];
   readonly bay: string | null;
+  readonly crew: readonly string[];
 }
 
 /** Which stay an operation belongs to: its teardown's or its own. */
@@ -86,11 +135,12 @@ function* placesOf(
         const opens = bay === null || isIn ? from : Math.max(from, floor.free.get(bay) ?? 0);
         const later = (problem.bays.find(({ id }) => id === bay)?.outOfService ?? []).map(([, to]) => to);
         const tried = new Set<number>();
-        for (const least of [opens, ...later.filter((to) => to > opens)]) {
+        const frozen = formerOf(problem, task)?.start ?? 0;
+        for (const least of [opens, ...[...later, frozen].filter((to) => to > opens)]) {
           const found = firstFit(problem, task, { crew, tools, bay, from: least, floor, horizon });
           if (found === null || tried.has(found.start)) continue;
           tried.add(found.start);
-          yield { ...found, names, bay };
+          yield { ...found, names, bay, crew };
         }
       }
 }
@@ -143,9 +193,11 @@ function isAllowed(
     from: number,
     to: number,
   ): boolean => (periods ?? []).some(([a, b]) => a < to && from < b);
+  if (crew.some((id) => meets(problem.technicians.find((one) => one.id === id)?.engaged, start, end)))
+    return false;
   if (tools.some((id) => meets(problem.tools?.find((one) => one.id === id)?.outOfService, start, end)))
     return false;
-  if (bay === null) return true;
+  if (bay === null || standsApart(task)) return true;
   const place = problem.bays.find(({ id }) => id === bay);
   if (operation.bay?.lift === true && end > (place?.lift?.until ?? Infinity)) return false;
   return !meets(place?.outOfService, floor.stays.get(stayKey(task))?.from ?? start, end);
@@ -168,6 +220,11 @@ function toolsFor(problem: PlanProblem, kinds: readonly string[]): string[][] {
   );
 }
 
+/** Whether its car stands apart since before the plan: there it is finished, whatever is true of the bay. */
+const standsApart = ({ operation, order }: Task): boolean =>
+  operation.teardown != null &&
+  order.operations.some((one) => one.teardown === operation.teardown && one.started?.bay != null);
+
 /** Bays in which it could be now: where its car stands apart, else any that is not held. */
 function baysFor(problem: PlanProblem, task: Task, floor: Floor): (string | null)[] {
   const { operation, order } = task;
@@ -186,7 +243,11 @@ function baysFor(problem: PlanProblem, task: Task, floor: Floor): (string | null
       if (elsewhere !== undefined) return elsewhere.bay === id && mates.length === 1;
       return !open.some(([, stay]) => stay.bay === id);
     })
-    .filter((bay) => mates.every((mate) => takes(bay, mate, order)))
+    .filter((bay) =>
+      standsApart(task)
+        ? (operation.pin?.bay ?? bay.id) === bay.id
+        : mates.every((mate) => takes(bay, mate, order)),
+    )
     .map(({ id }) => id);
 }
 

@@ -153,3 +153,44 @@ export function tinyShop(orders = 3, operations = 2): fc.Arbitrary<PlanProblem> 
     });
   });
 }
+
+/**
+ * The same in the middle of a day: work of some repair orders was started, each by somebody else and in a bay of its own, and
+ * people are taken by something else for a while.
+ */
+export function begunShop(orders = 3, operations = 2): fc.Arbitrary<PlanProblem> {
+  const begun = fc.record({
+    isBegun: fc.boolean(),
+    ago: fc.nat(6),
+    long: fc.integer({ min: 1, max: 9 }),
+    hasTool: fc.boolean(),
+  });
+  return fc
+    .tuple(tinyShop(orders, operations), fc.array(begun, { minLength: 3, maxLength: 3 }), closed)
+    .map(([shop, starts, engaged]) => {
+      const now = shop.now + 5;
+      const technicians = shop.technicians.map((one, k) => (k === 0 ? { ...one, engaged } : one));
+      const repairOrders = shop.repairOrders.map((order, k) => {
+        const { isBegun, ago, long, hasTool } = starts[k] ?? {
+          isBegun: false,
+          ago: 0,
+          long: 1,
+          hasTool: false,
+        };
+        const [first, ...rest] = order.operations;
+        const [person, place, unit] = [technicians[k], shop.bays[k], shop.tools?.[k]];
+        if (!isBegun || first === undefined || person === undefined || place === undefined) return order;
+        const start = Math.max(0, now - ago);
+        const started = {
+          ...{ start, end: start + long, technicians: [person.id] },
+          bay: first.bay == null ? null : place.id,
+          tools: hasTool && unit !== undefined ? [unit.id] : [],
+        };
+        return { ...order, operations: [{ ...first, started, pin: null }, ...rest] };
+      });
+      // Two units of one kind are rare otherwise.
+      const isTwice = (starts[0]?.ago ?? 0) % 2 === 1;
+      const tools = shop.tools?.map((one) => (isTwice ? { ...one, kind: 'press' } : one));
+      return { ...shop, now, technicians, repairOrders, ...(tools === undefined ? {} : { tools }) };
+    });
+}

@@ -1,25 +1,19 @@
-import type { PlanOperation, PlanProblem } from '#libs/plan';
+import type { Period, PlanOperation, PlanProblem } from '#libs/plan';
+import { calendarRows, calendarsOf, unitOf } from './plan-calendars.js';
+import type { Scale } from './plan-calendars.js';
 
 const list = (values: readonly (number | string)[]): string => `[${values.join(', ')}]`;
 
-/** How much later than the last promise everything is surely done, in parts of all the work. */
-const ROOM = 1;
+/** How the end of an operation is written, counted from 1. */
+type Term = (operation: number) => string;
 
 interface Way {
   readonly operation: number;
   readonly technician: number;
 }
 
-const FULL = { from: 0, to: Infinity };
-
-/** When somebody works, if it is in one piece; null otherwise. */
-function period(works: PlanProblem['technicians'][number]['works']): { from: number; to: number } | null {
-  const [only, ...more] = works;
-  return only === undefined || more.length > 0 ? null : { from: only[0], to: only[1] };
-}
-
 /** Whether the model below says all that a problem does. */
-function isPlain(problem: PlanProblem, horizon: number): boolean {
+function isPlain(problem: PlanProblem): boolean {
   const { technicians, bays, tools = [], repairOrders, previous } = problem;
   const kinds = tools.map(({ kind }) => kind);
   const isPlainOperation = (one: PlanOperation): boolean =>
@@ -32,13 +26,9 @@ function isPlain(problem: PlanProblem, horizon: number): boolean {
   return (
     (previous ?? []).length === 0 &&
     new Set(kinds).size === kinds.length &&
-    [...bays, ...tools].every(({ outOfService }) => (outOfService ?? []).length === 0) &&
+    bays.every(({ outOfService }) => (outOfService ?? []).length === 0) &&
     bays.every(({ lift, maxHeightMm }) => lift != null && lift.until == null && maxHeightMm == null) &&
-    technicians.every(({ works, engaged, skills }) => {
-      const { from, to } = period(works) ?? { ...FULL, to: 0 };
-      const isSure = (skills ?? []).every(({ until }) => until == null);
-      return from <= problem.now && to >= horizon && (engaged ?? []).length === 0 && isSure;
-    }) &&
+    technicians.every(({ skills }) => (skills ?? []).every(({ until }) => until == null)) &&
     repairOrders.every(({ operations, vehicle }) => {
       const weight = vehicle?.weightKg ?? Infinity;
       return (
@@ -88,97 +78,157 @@ const carOf = ({ operations }: PlanProblem['repairOrders'][number], first: numbe
   operations.flatMap(({ bay }, k) => (bay == null ? [] : [first + k]));
 
 /** One car is worked on in one place at a time, and a repair order is late by its last operations. */
-function orderRows({ repairOrders }: PlanProblem): string[] {
+function orderRows({ repairOrders }: PlanProblem, end: Term, scale: Scale): string[] {
   const rows: string[] = [];
   let first = 0;
   repairOrders.forEach((order, k) => {
     const car = carOf(order, first).map((o) => o + 1);
-    if (car.length > 1) rows.push(`alone(${list(car)})`);
+    if (car.length > 1) rows.push(`alone(${list(car)}, [], [])`);
     if (order.promised != null)
       order.operations.forEach(({ id }, j) => {
         if (order.operations.some(({ after }) => after?.includes(id) === true)) return;
-        const o = first + j + 1;
-        rows.push(`late[${k + 1}] >= s[${o}] + d[${o}] - ${order.promised ?? 0}`);
+        rows.push(`late[${k + 1}] >= ${end(first + j + 1)} - ${scale(order.promised ?? 0)}`);
       });
     first += order.operations.length;
   });
   return rows;
 }
 
-/**
- * The problem as a model in MiniZinc: s a start, x whether a technician does an operation, from and to a stay in a bay. Null
- * for what it does not say: shifts, closed times, crews of two, pins, bays that differ.
- * With `atMost`, a lateness that some plan has, a proof is found sooner.
- */
-export function planProgram(problem: PlanProblem, atMost = Infinity): string | null {
-  const { technicians, bays, tools = [], repairOrders, now } = problem;
-  const operations = repairOrders.flatMap((order) => order.operations);
-  const work = operations.reduce((sum, { minutes }) => sum + minutes, 0);
-  const last = Math.max(
-    now,
-    ...repairOrders.map(({ promised, arrives }) => Math.max(promised ?? 0, arrives ?? 0)),
-    ...operations.map(({ earliest }) => earliest ?? 0),
-  );
-  const horizon = Math.ceil(last + ROOM * work);
-  if (!isPlain(problem, horizon)) return null;
-  const index = new Map(operations.map(({ id }, k) => [id, k + 1]));
-  const orderOf = repairOrders.flatMap((order) => order.operations.map(() => order));
-  const ways = operations.flatMap(({ skills = [] }, k) =>
+/** Operations and who can do them: each has one, and each technician one at a time, engaged or not. */
+function peopleRows(
+  { technicians }: PlanProblem,
+  ways: readonly Way[],
+  count: number,
+  scale: Scale,
+): string[] {
+  const rows: string[] = [];
+  const able = Array.from({ length: count }, (): number[] => []);
+  ways.forEach(({ operation, technician }) => able[operation - 1]?.push(technician));
+  able.forEach((_, k) => {
+    const own = ways.flatMap(({ operation }, w) => (operation === k + 1 ? [`x[${w + 1}]`] : []));
+    rows.push(`${own.length === 0 ? '0' : own.join(' + ')} = 1`);
+  });
+  technicians.forEach(({ engaged }, t) => {
+    const own = ways.flatMap(({ technician }, w) => (technician === t ? [w + 1] : []));
+    if (own.length > 0) rows.push(`person(${list(own)}, ${closed(engaged, scale)})`);
+  });
+  // It follows from the above, but until it is known who does what the solver would not see it.
+  for (const text of new Set(able.map((people) => list(people)))) {
+    const people = new Set(able.find((one) => list(one) === text));
+    const own = able.flatMap((one, k) => (one.every((t) => people.has(t)) ? [k + 1] : []));
+    if (own.length > people.size) rows.push(`crowd(${list(own)}, ${people.size})`);
+  }
+  return rows;
+}
+
+/** Closed times as two lists, of starts and of lengths. */
+const closed = (periods: readonly Period[] | undefined, scale: Scale): string =>
+  [
+    list((periods ?? []).map(([from]) => scale(from))),
+    list((periods ?? []).map(([from, to]) => scale(to - from))),
+  ].join(', ');
+
+/** Who may do what, by skills. */
+const waysOf = ({ technicians }: PlanProblem, operations: readonly PlanOperation[]): Way[] =>
+  operations.flatMap(({ skills = [] }, k) =>
     technicians.flatMap((one, t): Way[] => {
       const held = (one.skills ?? []).map(({ skill }) => skill);
       return skills.every((skill) => held.includes(skill)) ? [{ operation: k + 1, technician: t }] : [];
     }),
   );
-  const release = operations.map(({ earliest }, k) => Math.max(now, earliest ?? 0, orderOf[k]?.arrives ?? 0));
-  const rows: string[] = [];
-  operations.forEach((one, k) => {
-    const own = ways.flatMap(({ operation }, w) => (operation === k + 1 ? [`x[${w + 1}]`] : []));
-    rows.push(`${own.length === 0 ? '0' : own.join(' + ')} = 1`);
-    for (const id of one.after ?? []) {
-      const before = index.get(id) ?? 1;
-      rows.push(`s[${before}] + d[${before}] <= s[${k + 1}]`);
-    }
-  });
-  technicians.forEach((_, t) => {
-    const own = ways.flatMap(({ technician }, w) => (technician === t ? [w + 1] : []));
-    if (own.length > 0) rows.push(`person(${list(own)})`);
-  });
-  tools.forEach(({ kind }) => {
+
+/** Every time that a problem speaks of. */
+const timesOf = ({ technicians, tools = [], repairOrders, now }: PlanProblem): number[] => [
+  now,
+  ...technicians.flatMap(({ works, engaged }) => [...works, ...(engaged ?? [])].flat()),
+  ...tools.flatMap(({ outOfService }) => (outOfService ?? []).flat()),
+  ...repairOrders.flatMap(({ promised, arrives, operations }) => [
+    promised ?? 0,
+    arrives ?? 0,
+    ...operations.flatMap(({ minutes, earliest }) => [minutes, earliest ?? 0]),
+  ]),
+];
+
+const PREDICATES = [
+  'predicate person(array[int] of int: w, array[int] of int: from_, array[int] of int: long) =',
+  '  cumulative([s[done[i]] | i in w] ++ from_, [dur[done[i]] | i in w] ++ long,',
+  '    [x[i] | i in w] ++ [1 | i in long], 1);',
+  'predicate crowd(array[int] of int: o, int: people) =',
+  '  cumulative([s[i] | i in o], [dur[i] | i in o], [1 | i in o], people);',
+  'predicate alone(array[int] of int: o, array[int] of int: from_, array[int] of int: long) =',
+  '  disjunctive([s[i] | i in o] ++ from_, [dur[i] | i in o] ++ long);',
+];
+
+/**
+ * The problem as a model in MiniZinc: s a start, e an end, x whether a technician does an operation, from and to a stay in a
+ * bay; all times in the largest unit of which they are multiples. Null for what it does not say: crews of two, pins, bays
+ * that differ or close. With `atMost`, a lateness that some plan has, a proof is found sooner.
+ */
+export function planProgram(problem: PlanProblem, atMost = Infinity): string | null {
+  const { bays, tools = [], repairOrders, now } = problem;
+  if (!isPlain(problem)) return null;
+  const operations = repairOrders.flatMap((order) => order.operations);
+  const last = Math.max(
+    now,
+    ...repairOrders.map(({ arrives }) => arrives ?? 0),
+    ...operations.map(({ earliest }) => earliest ?? 0),
+    ...problem.technicians.flatMap(({ engaged }) => (engaged ?? []).map(([, to]) => to)),
+    ...tools.flatMap(({ outOfService }) => (outOfService ?? []).map(([, to]) => to)),
+  );
+  const calendars = calendarsOf(
+    problem,
+    last,
+    operations.reduce((sum, { minutes }) => sum + minutes, 0),
+  );
+  const unit = unitOf(timesOf(problem));
+  const scale: Scale = (time) => Math.floor(time / unit);
+  const horizon = scale(calendars.horizon);
+  const hasRest = calendars.of.length > 0;
+  const end: Term = (o) => (hasRest ? `e[${o}]` : `s[${o}] + d[${o}]`);
+  const index = new Map(operations.map(({ id }, k) => [id, k + 1]));
+  const orderOf = repairOrders.flatMap((order) => order.operations.map(() => order));
+  const ways = waysOf(problem, operations);
+  const release = operations.map(({ earliest }, k) =>
+    scale(Math.max(now, earliest ?? 0, orderOf[k]?.arrives ?? 0)),
+  );
+  const rows = operations.flatMap(({ after = [] }, k) =>
+    after.map((id) => `${end(index.get(id) ?? 1)} <= s[${k + 1}]`),
+  );
+  rows.push(...peopleRows(problem, ways, operations.length, scale));
+  tools.forEach(({ kind, outOfService }) => {
     const own = operations.flatMap((one, k) => (one.tools?.includes(kind) === true ? [k + 1] : []));
-    if (own.length > 1) rows.push(`alone(${list(own)})`);
+    if (own.length > 0) rows.push(`alone(${list(own)}, ${closed(outOfService, scale)})`);
   });
   const stays = staysOf(problem);
   stays.forEach((own, k) => {
     rows.push(`from[${k + 1}] = ${least(own.first.map((o) => `s[${o + 1}]`))}`);
-    rows.push(`to[${k + 1}] = ${most(own.last.map((o) => `s[${o + 1}] + d[${o + 1}]`))}`);
+    rows.push(`to[${k + 1}] = ${most(own.last.map((o) => end(o + 1)))}`);
   });
-  rows.push(...orderRows(problem));
+  rows.push(...orderRows(problem, end, scale));
   const n = operations.length;
   const weights = repairOrders.map(({ weight }) => weight ?? 1);
-  const worst = Math.min(atMost, horizon * weights.reduce((sum, weight) => sum + weight, 1));
+  const worst = Math.min(scale(atMost), horizon * weights.reduce((sum, weight) => sum + weight, 1));
+  const times = (name: string, count: number): string => `array[1..${count}] of var 0..${horizon}: ${name};`;
   return [
     'include "globals.mzn";',
-    `array[1..${n}] of int: d = ${list(operations.map(({ minutes }) => minutes))};`,
+    `array[1..${n}] of int: d = ${list(operations.map(({ minutes }) => scale(minutes)))};`,
     `array[1..${n}] of int: release = ${list(release)};`,
     `array[1..${ways.length}] of int: done = ${list(ways.map(({ operation }) => operation))};`,
-    `array[1..${n}] of var 0..${horizon}: s;`,
+    ...[times('s', n), times('late', repairOrders.length)],
     `array[1..${ways.length}] of var 0..1: x;`,
-    `array[1..${repairOrders.length}] of var 0..${horizon}: late;`,
-    `array[1..${stays.length}] of var 0..${horizon}: from;`,
-    `array[1..${stays.length}] of var 0..${horizon}: to;`,
-    `array[1..${stays.length}] of var 0..${horizon}: stay;`,
+    ...['from', 'to', 'stay'].map((name) => times(name, stays.length)),
+    ...(hasRest ? [times('e', n), times('dur', n)] : [`array[1..${n}] of int: dur = d;`]),
     `var 0..${worst}: objective;`,
-    'predicate person(array[int] of int: w) =',
-    '  cumulative([s[done[i]] | i in w], [d[done[i]] | i in w], [x[i] | i in w], 1);',
-    'predicate alone(array[int] of int: o) = disjunctive([s[i] | i in o], [d[i] | i in o]);',
+    ...PREDICATES,
     `constraint forall(i in 1..${n})(s[i] >= release[i]);`,
+    ...calendarRows(calendars, n, ways, scale),
     ...rows.map((row) => `constraint ${row};`),
     `constraint forall(i in 1..${stays.length})(stay[i] = to[i] - from[i]);`,
     `constraint cumulative(from, stay, [1 | i in 1..${stays.length}], ${bays.length});`,
     `constraint objective = ${weights.map((weight, k) => `${weight} * late[${k + 1}]`).join(' + ')};`,
     'solve :: seq_search([int_search(late, smallest, indomain_min), int_search(s, smallest, indomain_min),',
     '  int_search(x, input_order, indomain_max)]) minimize objective;',
-    'output ["objective=\\(objective)"];',
+    `output ["objective=\\(${unit} * objective)"];`,
     '',
   ].join('\n');
 }

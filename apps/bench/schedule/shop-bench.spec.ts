@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { checkPlan, plan } from '#libs/plan';
 import type { PlanProblem } from '#libs/plan';
+import { solveByConstraints } from './constraint-solver.js';
 import { FORMATS } from './formats.js';
 import { readPlanFile } from './plan-format.js';
 import { planProgram } from './plan-program.js';
@@ -81,9 +82,37 @@ describe('a plan problem as a file', () => {
   it('is told to a constraint solver where it can be', () => {
     const program = planProgram(shopLike(smallShop(5), 5), 20);
     expect(program).toContain('var 0..20: objective;');
-    // Shifts are beyond the model.
-    expect(planProgram(shopLike(TIGHT_WEEKS, 1))).toBeNull();
+    // Rest is told by the calendars, in quarters of an hour as all its times are.
+    const week = planProgram(shopLike(TIGHT_WEEKS, 1));
+    expect(week).toContain('array[1..160] of int: opens = [');
+    expect(week).toContain('output ["objective=\\(15 * objective)"];');
+    // Two who work together are beyond the model.
+    const [order] = shopLike(smallShop(5), 5).repairOrders;
+    const operations = (order?.operations ?? []).map((one) => ({ ...one, crew: 2 as const }));
+    const shop = { ...shopLike(smallShop(5), 5), repairOrders: [{ id: 'r', operations }] };
+    expect(planProgram(shop)).toBeNull();
   });
+});
+
+describe('a general solver with twenty times as much time', () => {
+  it('finds nothing better, with shifts and without', async () => {
+    const SECONDS = 20;
+    let solved = 0;
+    for (const hasShifts of [false, true])
+      for (const seed of [5, 18]) {
+        const problem = shopLike({ ...smallShop(seed), hasShifts }, seed);
+        const program = planProgram(problem) ?? '';
+        const now = (): number => performance.now();
+        const made = plan(problem, { timeLimitMs: 1000, now, seed: 1 });
+        const { objective, proven } = await solveByConstraints(program, SECONDS);
+        if (objective !== null) solved++;
+        if (!made.ok) throw new Error(made.fault.detail);
+        expect(made.value.cost.lateness).toBeLessThanOrEqual(objective ?? Infinity);
+        // Proof makes the model and the planner agree on what a plan is.
+        if (proven) expect(made.value.cost.lateness).toBe(objective);
+      }
+    expect(solved).toBeGreaterThan(0);
+  }, 300_000);
 });
 
 describe('a shop of machines as a project', () => {
