@@ -952,7 +952,10 @@ export interface paths {
         /** Stays of vehicles, the latest drop-off first, each with its stage */
         get: operations["RepairOrders_list"];
         put?: never;
-        /** Take a vehicle in */
+        /**
+         * Take a vehicle in
+         * @description What is kept for it by a reservation goes with it: its places give way to the real work, and the time that was told on the phone is the promise unless another is given.
+         */
         post: operations["RepairOrders_open"];
         delete?: never;
         options?: never;
@@ -3565,11 +3568,16 @@ export interface components {
             odometer: components["schemas"]["OdometerEntry"];
             /**
              * Format: date-time
-             * @description When the owner was told that the car is ready.
+             * @description When the owner was told that the car is ready; left out: as the reservation says.
              */
             promisedAt?: string | null;
             /** @description The owner wants the replaced parts back. */
             wantsPartsBack: boolean;
+            /**
+             * Format: uuid
+             * @description The reservation that the vehicle comes on. Left out: the one that is kept for this vehicle, or for its customer, today. Null: none of them.
+             */
+            reservationId?: string | null;
         };
         VehicleOnOrder: {
             /** Format: uuid */
@@ -3599,6 +3607,11 @@ export interface components {
             /** @description RFC 3339. */
             startedAt: string;
             completedAt: string | null;
+        };
+        ReservationOnOrder: {
+            /** Format: uuid */
+            id: string;
+            number: number;
         };
         RepairOrderCounts: {
             findings: number;
@@ -3646,6 +3659,8 @@ export interface components {
             pickedUpAt: string | null;
             openedByName: string;
             inspections: components["schemas"]["InspectionOnOrder"][];
+            /** @description Null: it came without one. */
+            reservation: components["schemas"]["ReservationOnOrder"] | null;
             counts: components["schemas"]["RepairOrderCounts"];
             warnings: components["schemas"]["DrivingWarning"][];
             version: number;
