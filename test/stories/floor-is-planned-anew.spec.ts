@@ -96,6 +96,35 @@ describe('the floor is planned anew whenever something happens', () => {
     expect(await yard.runs()).toHaveLength(before);
   });
 
+  it('tells whether a person, a tool, a bay or a day of the shop was the cause', async () => {
+    await open('apply', { bays: 1 });
+    await yard.work(100);
+    const bar = await yard.floor.tool(1, 'spring bar');
+    await yard.settles();
+    const { manager } = yard.shop;
+    const causes = async () => {
+      await yard.settles();
+      return (await yard.lastRun()).causes.map(({ kind, words }: { kind: string; words: string }) => [
+        ...[kind, words],
+      ]) as string[][];
+    };
+    await manager.put(`/technicians/${yard.bram}/skills`, { skills: [] }, '*').expect(200);
+    const away = { startsAt: at('14:00'), endsAt: at('16:00') };
+    await manager.post(`/technicians/${yard.bram}/absences`, away).expect(201);
+    expect(await causes()).toEqual([
+      ['technician', 'Shifts or skills of Bram were changed.'],
+      ['technician', 'An absence of Bram was changed.'],
+    ]);
+    await manager.post(`/special-tools/${bar}/closures`, { unit: 1, reason: 'Lent' }).expect(201);
+    expect(await causes()).toEqual([
+      ['tool', 'spring bar was taken out of service, or its time was changed.'],
+    ]);
+    await manager.post(`/bays/${yard.bays[0]}/closures`, { reason: 'Cable frayed' }).expect(201);
+    expect((await causes()).map(([kind]) => kind)).toEqual(['bay']);
+    await manager.post('/closed-days', { day: '2026-03-20', name: 'Stock taking' }).expect(201);
+    expect(await causes()).toEqual([['calendar', 'Days on which the shop is closed were changed.']]);
+  });
+
   it('follows who has claimed it', async () => {
     await open('apply', { bays: 1 });
     const work = await yard.work(100);

@@ -5793,7 +5793,7 @@ export interface components {
             improve?: boolean;
         };
         PlanCauseResponse: {
-            /** @description The kind of event (claim, clock, part, calendar …), or asked, overrun, late-start, proposal-old, reservation-over. */
+            /** @description What it is about: assignment, bay, calendar (days of the shop), claim, clock, decision, part, plan-settings, repair-order, reservation, technician, tool, work-order; or asked, overrun, late-start, proposal-old, reservation-over. */
             kind: string;
             /** @description What happened, in words. */
             words: string;
