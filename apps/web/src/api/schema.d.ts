@@ -6194,6 +6194,11 @@ export interface components {
             takenAt: string | null;
             /** Format: date-time */
             promisedAt: string | null;
+            /**
+             * Format: date-time
+             * @description Once it is taken: if the car has not come by then, its places are free again.
+             */
+            lapsesAt: string | null;
             /** Format: date-time */
             releasedAt: string | null;
             /** Format: uuid */
