@@ -4937,6 +4937,8 @@ export interface components {
              * @description As was told last, otherwise as the sent line says; null when nobody knows.
              */
             expectedAt: string | null;
+            /** @description That time has passed, and some of it is not here. */
+            isOverdue: boolean;
             /** @description When and by whom that was told; null when it is what the sent line says. */
             told: components["schemas"]["PartToldResponse"] | null;
         };
@@ -5678,6 +5680,28 @@ export interface components {
             repairOrderId: string;
             why: string;
         };
+        PlanOverduePartResponse: {
+            /**
+             * Format: uuid
+             * @description A new time is told of this: POST /line-items/{id}/expectations.
+             */
+            lineItemId: string;
+            /** @enum {string} */
+            kind: "part" | "sublet";
+            name: string;
+            /**
+             * Format: date-time
+             * @description When it was expected.
+             */
+            since: string;
+            /** Format: uuid */
+            workOrderId: string;
+            number: number;
+            title: string;
+            /** Format: uuid */
+            repairOrderId: string;
+            vehicle: components["schemas"]["PlanVehicleResponse"];
+        };
         PlanLastRunResponse: {
             /** Format: uuid */
             id: string;
@@ -5709,6 +5733,8 @@ export interface components {
             late: components["schemas"]["PlanLateResponse"][];
             /** @description Open work without a place, with the reason. */
             notPlanned: components["schemas"]["PlanNotPlannedResponse"][];
+            /** @description What should have come, the longest overdue first. For a day its work stays in the plan as if it came any minute; then it has no place before a new time is told. */
+            overdueParts: components["schemas"]["PlanOverduePartResponse"][];
             /** @description The last look at the plan that is over. */
             lastRun: components["schemas"]["PlanLastRunResponse"] | null;
             /**
@@ -5793,7 +5819,7 @@ export interface components {
             improve?: boolean;
         };
         PlanCauseResponse: {
-            /** @description What it is about: assignment, bay, calendar (days of the shop), claim, clock, decision, part, plan-settings, repair-order, reservation, technician, tool, work-order; or asked, overrun, late-start, proposal-old, reservation-over. */
+            /** @description What it is about: assignment, bay, calendar (days of the shop), claim, clock, decision, part, plan-settings, repair-order, reservation, technician, tool, work-order; or asked, overrun, late-start, part-overdue, proposal-old, reservation-over. */
             kind: string;
             /** @description What happened, in words. */
             words: string;

@@ -10,6 +10,7 @@ import type {
   PlanLateResponse,
   PlanLateStepResponse,
   PlanNotPlannedResponse,
+  PlanOverduePartResponse,
   PlanResponse,
   PlanWaitResponse,
   PlanWorkResponse,
@@ -45,6 +46,7 @@ export function planPage(shop: ShopPlan, why: PlanExplanation, run: RunNow): Pla
     ),
     late: latePromises(shop, ends, notPlanned),
     notPlanned,
+    overdueParts: overdueParts(shop),
     ...run,
     notes: [...shop.notes],
   };
@@ -102,6 +104,20 @@ function notPlannedOf(shop: ShopPlan, isPlanned: ReadonlySet<string>): PlanNotPl
     const { id: workOrderId, number, title, repairOrderId } = work;
     return [{ workOrderId, number, title, repairOrderId, why }];
   });
+}
+
+function overdueParts({ workOrders, horizon }: ShopPlan): PlanOverduePartResponse[] {
+  const now = horizon.instantOf(horizon.now);
+  return [...workOrders.values()]
+    .flatMap(({ id, number, title, repairOrderId, vehicleLabel, plate, partsExpected }) =>
+      partsExpected
+        .filter(({ at }) => at <= now)
+        .map(({ at, ...item }) => ({
+          ...{ ...item, since: at.toISOString(), workOrderId: id, number, title, repairOrderId },
+          vehicle: { label: vehicleLabel, plate },
+        })),
+    )
+    .sort((a, b) => (a.since < b.since ? -1 : a.since > b.since ? 1 : a.number - b.number));
 }
 
 function noPlaceYet(shop: ShopPlan, order: ShopPlan['problem']['repairOrders'][number]): string {
