@@ -6126,7 +6126,7 @@ export interface components {
         };
         NoPlaceResponse: {
             /** @enum {string} */
-            reason: "nobody-qualified" | "nobody-works" | "no-such-bay" | "too-high" | "no-lift" | "weight-unknown" | "lift-too-weak" | "lift-not-inspected" | "tool-missing" | "no-room";
+            reason: "nobody-qualified" | "nobody-works" | "no-such-bay" | "too-high" | "no-lift" | "weight-unknown" | "lift-too-weak" | "lift-not-inspected" | "tool-missing" | "pinned" | "no-room";
             detail: string;
             /** @description What could be done about it. */
             remedy: string;

@@ -1,3 +1,4 @@
+import { DateTime } from 'luxon';
 import {
   keptAssignments,
   whyNoPlace,
@@ -122,9 +123,16 @@ function overdueParts({ workOrders, horizon }: ShopPlan): PlanOverduePartRespons
 
 function noPlaceYet(shop: ShopPlan, order: ShopPlan['problem']['repairOrders'][number]): string {
   const why = whyNoPlace(shop.problem, order);
-  if (why.reason !== 'no-room') return noPlaceWords(why, shop.names);
+  // Work that is only new may still get a place where it is pinned, or with whoever holds it.
+  const isSure = why.reason === 'pinned' ? why.isSure === true : why.reason !== 'no-room';
+  if (isSure) return noPlaceWords(why, shop.names, saidMinute(shop));
   return shop.mode === 'by-hand' ? 'Nobody has given it a place.' : 'It has no place yet.';
 }
+
+const saidMinute =
+  ({ horizon }: ShopPlan) =>
+  (minute: number): string =>
+    DateTime.fromJSDate(horizon.instantOf(minute), { zone: horizon.timeZone }).toFormat('yyyy-MM-dd HH:mm');
 
 /**
  * Promises that the stored places break, and those that have passed or are bound to because work of theirs has no place:
