@@ -183,7 +183,10 @@ describe('the manager asks what would be different with one more technician, lif
     await operation('ALIGN', 300, ['alignment'], []);
     const perWeek = async (): Promise<number> => {
       const asked = await manager
-        .post('/what-ifs', { alternatives: [{ changes: [{ kind: 'technician', id: first.staffId }] }] })
+        .post('/what-ifs', {
+          alternatives: [{ changes: [{ kind: 'technician', id: first.staffId }] }],
+          ...{ weeks: 4, years: 2 },
+        })
         .expect(201);
       const [{ question }] = (await shop.sql<{ question: { year: { arrivals: Arrival[] } } }>(
         'select question from what_ifs where id = $1',
@@ -203,6 +206,31 @@ describe('the manager asks what would be different with one more technician, lif
     await operation('GAS', 600, [], ['refrigerant']);
     await mine.skill(first.staffId, 'refrigerant');
     expect(await perWeek()).toBeCloseTo(0.8 * 3 * ((5 * 480) / 360), 1);
+  });
+
+  it('knows the closed days and absences that are entered, from the Monday that comes', async () => {
+    const { staffId } = shop.technician;
+    shop.clock.set(new Date('2026-03-19T12:00:00Z'));
+    for (const day of ['2026-03-20', '2026-03-25', '2026-04-03'])
+      await shop.manager.post('/closed-days', { day, name: 'Stock taking' }).expect(201);
+    const away = { startsAt: '2026-03-22T08:00:00-04:00', endsAt: '2026-03-24T12:00:00-04:00' };
+    await shop.manager.post(`/technicians/${staffId}/absences`, away).expect(201);
+    const { body } = await ask([moreLifts()]).expect(201);
+    expect(body.basis.assumed).toContain(
+      'The years begin on Monday, 2026-03-23, with what is entered from then on: 2 closed days, 1 absence. Nothing is out of service.',
+    );
+    const [{ question }] = (await shop.sql('select question from what_ifs where id = $1', [body.id])) as [
+      {
+        question: {
+          year: { closedDays: number[] };
+          floor: { technicians: { id: string; away: number[][] }[] };
+        };
+      },
+    ];
+    expect(question.year.closedDays).toEqual([2, 11]);
+    expect(question.floor.technicians.find(({ id }) => id === staffId)?.away).toEqual([
+      [-16 * 60, 1440 + 12 * 60],
+    ]);
   });
 
   it('is not for the desk or the floor, and no other shop sees it', async () => {

@@ -16,6 +16,8 @@ const USUAL_LOAD = 0.8;
 const USUAL_WEIGHT_KG = 1500;
 const MINUTES_A_DAY = 240;
 const BEFORE_CLOSING = 60;
+/** Beyond any replay and the promises in it. */
+const MOST_DAYS = 3000;
 const DAY_MS = 86_400_000;
 const MILLION = 1_000_000;
 
@@ -50,6 +52,9 @@ export function yearOfShop(
       arrivals: isKnown ? pastArrivals(facts, past) : usualArrivals(facts, floor, kinds),
       kinds,
       overrun: overrun.overrun,
+      closedDays: facts.closedDays
+        .map((day) => Math.round((Date.parse(day) - Date.parse(facts.monday)) / DAY_MS))
+        .filter((day) => day < MOST_DAYS),
       promise: {
         leastDays: 1,
         minutesPerDay: MINUTES_A_DAY,
