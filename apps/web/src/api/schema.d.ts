@@ -2458,6 +2458,8 @@ export interface components {
         HealthResponse: {
             /** @enum {string} */
             status: "ok";
+            /** @description Background jobs that failed as often as they may, of all shops, at the last look; the log says which and why. Null before the first look. They are kept for 30 days. */
+            givenUpJobs: number | null;
         };
         SignInRequest: {
             /** Format: email */
