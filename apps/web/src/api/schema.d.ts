@@ -6503,6 +6503,20 @@ export interface components {
             /** @description For whom or by whom it is kept, and what for. */
             words: string;
         };
+        BoardClosureResponse: {
+            /** Format: uuid */
+            closureId: string;
+            /** Format: uuid */
+            bayId: string;
+            /** Format: date-time */
+            startsAt: string;
+            /**
+             * Format: date-time
+             * @description Null: nobody knows yet.
+             */
+            endsAt: string | null;
+            words: string;
+        };
         BoardResponse: {
             /** @description The day shown, YYYY-MM-DD. */
             day: string;
@@ -6528,6 +6542,8 @@ export interface components {
             tickets: components["schemas"]["TicketResponse"][];
             /** @description Places on that day that are kept for cars that may come. */
             reserved: components["schemas"]["ReservedPlaceResponse"][];
+            /** @description Times on that day in which a bay will be out of service; what is out now stands with its bay. */
+            closures: components["schemas"]["BoardClosureResponse"][];
         };
         RatioResponse: {
             /** @description Numerator ÷ denominator, in words. */

@@ -59,6 +59,7 @@ const board = (tickets: Ticket[]): Board => ({
   technicians: [],
   tickets,
   reserved: [],
+  closures: [],
 });
 const context = {
   ...{ zone: 'UTC', day: '2031-03-12', sinceBoard: 0, now: ms('12:00') },
