@@ -28,7 +28,7 @@ describe('what the floor shows', () => {
     );
     const out = page.getByText('Out of service: Turntables are calibrated');
     expect(await out.boundingBox()).not.toBeNull();
-    expect((await out.boundingBox())?.x).toBeGreaterThan((await pointOf(page, 5, '14:00')).x);
+    expect((await out.boundingBox())?.x).toBeGreaterThan((await pointOf(page, 5, '16:15')).x);
     const waiting = page.getByRole('region', { name: /Waiting/ });
     expect(await waiting.textContent()).toContain('Parts: gasket set due Thursday 13 March');
     expect(await waiting.textContent()).toContain('Earlier work order: after 2502');

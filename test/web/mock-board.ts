@@ -54,7 +54,7 @@ export function demoBoard(): Board {
     reserved: [],
     closures: [
       {
-        ...{ closureId: id(9, 40), bayId: id(2, 5), startsAt: at('14:00'), endsAt: at('16:00') },
+        ...{ closureId: id(9, 40), bayId: id(2, 5), startsAt: at('16:15'), endsAt: at('17:30') },
         words: 'Out of service: Turntables are calibrated',
       },
     ],
