@@ -37,6 +37,17 @@ describe('what-if on the command line', () => {
     expect(calc({ ...asked, year: { weeks: 1 } }).error.code).toBe('field-missing');
   });
 
+  it('takes planned absences', () => {
+    const [first, ...others] = asked.floor.technicians;
+    const away = { ...first, away: [[0, 14 * 1440]] };
+    const alone = calc({ ...asked, floor: { ...asked.floor, technicians: [away, ...others] } });
+    expect(alone.base.technicianHoursPerWeek).toBeLessThan(calc(asked).base.technicianHoursPerWeek);
+    const backwards = { ...first, away: [[10, 5]] };
+    expect(
+      calc({ ...asked, floor: { ...asked.floor, technicians: [backwards, ...others] } }).error,
+    ).toMatchObject({ code: 'what-if-floor-invalid' });
+  });
+
   it('prints its shape', () => {
     expect(tellShape('what-if').stdout).toContain('day-open');
   });

@@ -70,6 +70,28 @@ describe('why there is no place for a car', () => {
     });
   });
 
+  it('names the pin where that is in the way and not the shop, and what else is laid down there', () => {
+    const pin = (laidDown: object, more: object = {}) =>
+      whyNoPlace(shop, order({ skills: ['brakes'], bay: { lift: true }, pin: laidDown, ...more }));
+    expect(pin({ technicians: ['Bo'] })).toEqual({
+      ...{ reason: 'pinned', operation: 'n', pin: { technicians: ['Bo'] }, by: null, isSure: true },
+    });
+    expect(pin({ bay: 'flat' })).toMatchObject({ reason: 'pinned', pin: { bay: 'flat' } });
+    // Whatever is pinned, a skill that nobody holds is missing all the same.
+    expect(pin({ technicians: ['Bo'] }, { skills: ['hybrid'] }).reason).toBe('nobody-qualified');
+    const here = { start: 100, bay: 'low', technicians: ['Ada'] };
+    const stands: PlanRepairOrder = {
+      ...{ id: 'other', arrives: 0, vehicle: { weightKg: 1500 } },
+      operations: [{ id: 'o', minutes: 30, bay: { lift: true }, pin: { start: 150, bay: 'low' } }],
+    };
+    const taken = { ...shop, repairOrders: [stands] };
+    const asked = order({ bay: { lift: true }, pin: here });
+    expect(whyNoPlace(taken, asked)).toEqual({
+      ...{ reason: 'pinned', operation: 'n', pin: here, by: 'o', isSure: true },
+    });
+    expect(whyNoPlace(shop, asked)).toMatchObject({ reason: 'pinned', by: null, isSure: false });
+  });
+
   it('is told with the answer that there is no offer', () => {
     const found = offers(shop, { assignments: [], unplaced: [] }, order({ skills: ['hybrid'] }), effort);
     expect(found).toMatchObject({

@@ -1,6 +1,6 @@
 import { crewsOf } from './crew-choice.js';
 import { FAR } from './far.js';
-import type { PlanOperation, PlanProblem, PlanRepairOrder } from './plan-problem.js';
+import type { PlanOperation, PlanPin, PlanPlace, PlanProblem, PlanRepairOrder } from './plan-problem.js';
 
 export const NO_PLACE_REASONS = [
   'nobody-qualified',
@@ -12,6 +12,7 @@ export const NO_PLACE_REASONS = [
   'lift-too-weak',
   'lift-not-inspected',
   'tool-missing',
+  'pinned',
   'no-room',
 ] as const;
 export type NoPlaceReason = (typeof NO_PLACE_REASONS)[number];
@@ -29,25 +30,76 @@ export interface NoPlace {
   /** The most that a lift here carries, of those that would suit otherwise. */
   readonly strongestKg?: number;
   readonly heightMm?: number;
+  /** Of `pinned`: what a person laid down, without which there would be a place, or there might be. */
+  readonly pin?: PlanPin;
+  /** Of `pinned`: what is fixed at that time in that bay or with those people; null when it is not that. */
+  readonly by?: string | null;
+  /** Of `pinned`: true when it cannot be met whatever else is planned; else the calendars may be full as well. */
+  readonly isSure?: boolean;
   /** The highest vehicle that a bay here takes, of those that would suit otherwise. */
   readonly highestMm?: number;
 }
 
 /**
  * The first thing about this shop that rules a repair order out, whatever the time: a skill that nobody holds, working
- * times that nobody has entered, a bay, a lift or a tool that is not there. `no-room` when each operation could be done and only the calendars are full. That a
- * teardown needs one bay for all of its operations, and pins, are not looked at.
+ * times that nobody has entered, a bay, a lift or a tool that is not there. Where only the operation's own pin rules it out, and
+ * where each operation could be done and one is pinned, the pin is named. `no-room` when only the calendars are full. That a
+ * teardown needs one bay for all of its operations is not looked at.
  */
 export function whyNoPlace(problem: PlanProblem, order: PlanRepairOrder): NoPlace {
   const since = Math.max(problem.now, order.arrives ?? 0);
   for (const operation of order.operations) {
-    const found =
-      crewReason(problem, operation, since) ??
-      bayReason(problem, order, operation, since) ??
-      toolReason(problem, operation);
-    if (found !== null) return found;
+    const found = ownReason(problem, order, operation, since);
+    if (found === null) continue;
+    const isByPin = ownReason(problem, order, { ...operation, pin: null }, since) === null;
+    return isByPin ? { ...pinned(problem, operation), isSure: true } : found;
   }
-  return { reason: 'no-room', operation: null };
+  const laidDown = order.operations.find(isPinned);
+  return laidDown === undefined ? { reason: 'no-room', operation: null } : pinned(problem, laidDown);
+}
+
+function ownReason(
+  problem: PlanProblem,
+  order: PlanRepairOrder,
+  operation: PlanOperation,
+  since: number,
+): NoPlace | null {
+  const bay = operation.pin?.bay ?? null;
+  const bays = bay === null ? problem.bays : problem.bays.filter(({ id }) => id === bay);
+  return (
+    crewReason(problem, operation, since) ??
+    bayReason({ ...problem, bays }, order, operation, since) ??
+    toolReason(problem, operation)
+  );
+}
+
+const isPinned = ({ pin, started }: PlanOperation): boolean =>
+  started == null && (pin?.start ?? pin?.bay ?? pin?.technicians?.[0] ?? null) !== null;
+
+/** Two things laid down for one time, one bay or one person: the other one is named. */
+function pinned(problem: PlanProblem, operation: PlanOperation): NoPlace {
+  const { id, minutes } = operation;
+  const pin = operation.pin ?? {};
+  const start = pin.start ?? null;
+  const isThere = (other: PlanOperation): boolean => {
+    const place = fixedPlace(other);
+    if (start === null || place === null || other.id === id) return false;
+    const isShared =
+      (place.bay !== null && place.bay === pin.bay) ||
+      place.technicians.some((one) => pin.technicians?.includes(one));
+    return isShared && place.start < start + minutes && start < place.end;
+  };
+  const by = problem.repairOrders.flatMap(({ operations }) => operations).find(isThere)?.id ?? null;
+  return { reason: 'pinned', operation: id, pin, by, isSure: by !== null };
+}
+
+/** Where work stands that does not move; pauses in it make it only longer. */
+function fixedPlace({ started, pin, minutes }: PlanOperation): Omit<PlanPlace, 'tools'> | null {
+  if (started != null) return started;
+  const start = pin?.start ?? null;
+  return start === null
+    ? null
+    : { start, end: start + minutes, bay: pin?.bay ?? null, technicians: pin?.technicians ?? [] };
 }
 
 function crewReason(problem: PlanProblem, operation: PlanOperation, since: number): NoPlace | null {

@@ -92,6 +92,14 @@ export function joined(periods: readonly Period[]): Period[] {
   return whole;
 }
 
+/** What is left of it when these times are taken out. */
+export function without(calendar: Calendar, away: readonly Period[]): Calendar {
+  if (away.length === 0) return calendar;
+  const gone = joined(away);
+  const here = gone.map(([, to], k): Period => [to, gone[k + 1]?.[0] ?? Number.MAX_SAFE_INTEGER]);
+  return bothOf(calendar, new Calendar([[Number.MIN_SAFE_INTEGER, gone[0]?.[0] ?? 0], ...here]));
+}
+
 export function bothOf(one: Calendar, other: Calendar): Calendar {
   const shared: Period[] = [];
   let [i, j] = [0, 0];

@@ -3,6 +3,9 @@ import type { Fault, FieldFault, Result } from '#libs/kernel';
 import { dayPeriodFaults, isWhole } from './check-description.js';
 import type { WhatIfFloor } from './what-if-floor.js';
 
+/** Ten years and more, in minutes. */
+const FAR = 6_000_000;
+
 export type FloorFault = Fault<'what-if-floor-invalid'>;
 
 /** Everything in a floor that cannot be. */
@@ -21,9 +24,16 @@ export function checkFloor(floor: WhatIfFloor): Result<WhatIfFloor, FloorFault> 
   once(floor.technicians, '/technicians');
   once(floor.bays, '/bays');
   once(floor.tools ?? [], '/tools');
-  floor.technicians.forEach(({ hours }, i) =>
-    hours.forEach((period, k) => dayPeriodFaults(period, `/technicians/${i}/hours/${k}`, say)),
-  );
+  floor.technicians.forEach(({ hours, away = [] }, i) => {
+    hours.forEach((period, k) => dayPeriodFaults(period, `/technicians/${i}/hours/${k}`, say));
+    away.forEach(([from, to], k) => {
+      if (!isWhole(from, -FAR, FAR) || !isWhole(to, -FAR, FAR) || from >= to)
+        say(
+          `/technicians/${i}/away/${k}`,
+          'An absence runs forward, in whole minutes from the first Monday.',
+        );
+    });
+  });
   floor.bays.forEach(({ maxHeightMm, lift }, k) => {
     if (!isWhole(maxHeightMm ?? 0, 0, 100_000))
       say(`/bays/${k}/maxHeightMm`, 'Heights are whole millimetres.');

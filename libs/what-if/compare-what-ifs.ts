@@ -10,7 +10,7 @@ import type { ChangeFault, FloorChange } from './changes.js';
 import { checkFloor } from './check-floor.js';
 import type { FloorFault } from './check-floor.js';
 import type { DescriptionFault } from './check-description.js';
-import { FIGURES, figuresOf } from './figures.js';
+import { FIGURES, figuresOf, mostOf } from './figures.js';
 import type { Figures } from './figures.js';
 import { generateYear } from './generate-year.js';
 import { measureReplay } from './measure-replay.js';
@@ -27,7 +27,7 @@ export interface Alternative {
 
 export interface ComparedAlternative extends Alternative {
   readonly figures: Figures;
-  /** Alternative minus base over the same years, with 95 % intervals. */
+  /** Alternative minus base over the same years, with 95 % intervals; base and bounds together are never less than nothing or more than all. */
   readonly differences: Readonly<Record<keyof Figures, MeanInterval>>;
   readonly advice: readonly Advice[];
 }
@@ -112,4 +112,20 @@ const meansOf = (all: readonly Figures[]): Figures =>
   byFigure((figure) => meanInterval(all.map((one) => one[figure])).mean);
 
 const differencesOf = (base: readonly Figures[], other: readonly Figures[]) =>
-  byFigure((figure) => meanInterval(other.map((one, k) => one[figure] - (base[k]?.[figure] ?? 0))));
+  byFigure((figure) => {
+    const differences = other.map((one, k) => one[figure] - (base[k]?.[figure] ?? 0));
+    const mean = meansOf(base)[figure];
+    return within(meanInterval(differences), -mean, mostOf(figure) - mean);
+  });
+
+/**
+ * Student's interval knows no limits: of a share of 98 % it may say that it rises by 5. Cut off at what can be, it covers
+ * the true difference as often as before, since that lies within the limits. Rejected: an interval of a transformed share,
+ * which would no longer stand around the mean difference that is shown beside it.
+ */
+function within({ mean, bounds }: MeanInterval, least: number, most: number): MeanInterval {
+  if (bounds === null) return { mean, bounds };
+  const lo = Math.min(mean, Math.max(bounds.lo, least));
+  const hi = Math.max(mean, Math.min(bounds.hi, most));
+  return { mean, bounds: { lo, hi } };
+}

@@ -30,6 +30,9 @@ export const FIGURES = [
   'technicianUsedPercent',
 ] as const satisfies readonly (keyof Figures)[];
 
+/** The most that a figure can be; none can be less than nothing. */
+export const mostOf = (figure: keyof Figures): number => (figure.endsWith('Percent') ? 100 : Infinity);
+
 const percent = (part: number, whole: number): number => (whole === 0 ? 100 : (100 * part) / whole);
 
 export function figuresOf(measures: ReplayMeasures, weeks: number): Figures {

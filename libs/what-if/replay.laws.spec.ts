@@ -96,6 +96,32 @@ describe('a year replayed', () => {
     );
   });
 
+  it('lets nobody work while they are away, and gives what others can do to them', () => {
+    fc.assert(
+      fc.property(anyShop, fc.integer({ min: 0, max: 6 }), ({ bays, technicians, cars, seed }, day) => {
+        const floor = floorOf(bays, technicians);
+        const away: [number, number] = [day * 1440 + 600, (day + 3) * 1440 + 600];
+        const [first, ...others] = floor.technicians;
+        if (first === undefined) return;
+        const of = year(yearOf(cars, 2), seed);
+        const done = replayed({ ...floor, technicians: [{ ...first, away: [away] }, ...others] }, of);
+        const calendar = done.shop.together([first.id]);
+        expect(calendar.minutesIn(...away)).toBe(0);
+        for (const { technicians: who, start, end } of done.worked)
+          if (who.includes(first.id)) {
+            expect(start < away[0] || start >= away[1]).toBe(true);
+            // What is begun before goes on after, as over a night.
+            expect(end <= away[0] || end > away[1] || start >= away[1]).toBe(true);
+          }
+        const whole = replayed(floor, of);
+        expect(
+          calendar.minutesBefore(done.shop.end) + whole.shop.together([first.id]).minutesIn(...away),
+        ).toBe(whole.shop.together([first.id]).minutesBefore(done.shop.end));
+      }),
+      { numRuns: 8 },
+    );
+  });
+
   it('comes out the same again', () => {
     fc.assert(
       fc.property(anyShop, ({ bays, technicians, cars, seed }) => {

@@ -1,4 +1,4 @@
-import { bothOf, Calendar, weekly } from './calendar.js';
+import { bothOf, Calendar, weekly, without } from './calendar.js';
 import type { WhatIfFloor } from './what-if-floor.js';
 import type { Year } from './year-description.js';
 
@@ -20,8 +20,10 @@ export class ShopYear {
     this.end = year.weeks * 7 * DAY;
     const days = year.weeks * 7 + DAYS_AFTER;
     this.opening = weekly(floor.opening, days, year.closedDays);
-    for (const { id, hours } of floor.technicians)
-      this.calendars.set(id, bothOf(weekly(hours, days, year.closedDays), this.opening));
+    for (const { id, hours, away = [] } of floor.technicians) {
+      const works = bothOf(weekly(hours, days, year.closedDays), this.opening);
+      this.calendars.set(id, without(works, away));
+    }
   }
 
   /** When these all work. */

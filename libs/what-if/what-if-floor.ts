@@ -1,7 +1,8 @@
+import type { Period } from '#libs/plan';
 import type { DayPeriod } from './year-description.js';
 
 /**
- * What a shop works with, week after week. Certificates and lift inspections are taken to be renewed in time, so nothing
+ * What a shop works with, week after week but for planned absences. Certificates and lift inspections are taken to be renewed in time, so nothing
  * here expires.
  */
 export interface WhatIfFloor {
@@ -16,6 +17,8 @@ export interface WhatIfTechnician {
   readonly id: string;
   readonly hours: readonly DayPeriod[];
   readonly skills?: readonly string[];
+  /** Minutes from the first Monday's midnight in which they are away, whatever their hours say. */
+  readonly away?: readonly Period[];
 }
 
 export interface WhatIfBay {

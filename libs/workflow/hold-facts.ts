@@ -23,6 +23,8 @@ export interface PartSituation {
   readonly receivedHundredths: number;
   /** When it is expected, as it is to be shown; null when nobody knows. */
   readonly expectedAt: string | null;
+  /** That time has passed. */
+  readonly isOverdue?: boolean;
 }
 
 export interface TechnicianSituation extends FloorTechnician {
@@ -50,6 +52,8 @@ export interface SubletSituation {
   readonly title: string;
   readonly returned: boolean;
   readonly dueAt: string | null;
+  /** That time has passed. */
+  readonly isOverdue?: boolean;
 }
 
 export const HOLD_KINDS = [

@@ -39,6 +39,23 @@ const kinds = (over: Partial<HoldFacts>): string[] => holdsOf(facts(over)).map((
 const details = (over: Partial<HoldFacts>): string[] => holdsOf(facts(over)).map(({ detail }) => detail);
 
 describe('why a work order cannot start now', () => {
+  it('is a part or work elsewhere that is overdue, with what to do about it and no time at which it is gone', () => {
+    const part = { name: 'belt', neededHundredths: 100, receivedHundredths: 0, expectedAt: '2031-05-05' };
+    const sublet = { title: 'Machining', returned: false, dueAt: '2031-05-04' };
+    expect(
+      holdsOf(facts({ parts: [{ ...part, isOverdue: true }], sublets: [{ ...sublet, isOverdue: true }] })),
+    ).toEqual([
+      {
+        kind: 'parts',
+        detail: 'Part overdue since 2031-05-05: 1 of 1 × belt. Ask the supplier and enter a new date.',
+      },
+      {
+        kind: 'sublet',
+        detail: 'Machining, at another firm, overdue since 2031-05-04. Ask the firm and enter a new date.',
+      },
+    ]);
+  });
+
   it('is nothing when everything is there', () => {
     expect(holdsOf(facts())).toEqual([]);
   });

@@ -14,12 +14,19 @@ const hold = (kind: HoldKind, detail: string, until: string | null = null): Hold
 
 const quantity = (hundredths: number): string => String(hundredths / 100);
 
+const overdueWords = (what: string, whom: 'supplier' | 'firm'): string =>
+  `${what} Ask the ${whom} and enter a new date.`;
+
 function partHold(part: PartSituation): Hold[] {
   const short = part.neededHundredths - part.receivedHundredths;
   if (short <= 0) return [];
-  const when = part.expectedAt === null ? 'no date known' : `expected ${part.expectedAt}`;
   const count = `${quantity(short)} of ${quantity(part.neededHundredths)}`;
-  return [hold('parts', `Waiting for ${count} × ${part.name}, ${when}.`, part.expectedAt)];
+  const { name, expectedAt, isOverdue = false } = part;
+  const when = expectedAt === null ? 'no date known' : `expected ${expectedAt}`;
+  // A time that has passed tells nobody when it will be gone.
+  return isOverdue
+    ? [hold('parts', overdueWords(`Part overdue since ${expectedAt}: ${count} × ${name}.`, 'supplier'))]
+    : [hold('parts', `Waiting for ${count} × ${name}, ${when}.`, expectedAt)];
 }
 
 function technicianHold({ needs, technicians, today }: HoldFacts): Hold[] {
@@ -50,8 +57,10 @@ function toolHold(kind: string, situations: readonly ToolSituation[]): Hold[] {
   return [hold('tool', tool.freeAt === null ? `${all}.` : `${all} until ${tool.freeAt}.`, tool.freeAt)];
 }
 
-function subletHold({ title, returned, dueAt }: SubletSituation): Hold[] {
+function subletHold({ title, returned, dueAt, isOverdue = false }: SubletSituation): Hold[] {
   if (returned) return [];
+  if (isOverdue)
+    return [hold('sublet', overdueWords(`${title}, at another firm, overdue since ${dueAt}.`, 'firm'))];
   const when = dueAt === null ? 'no date known' : `due ${dueAt}`;
   return [hold('sublet', `${title} is still with the other firm, ${when}.`, dueAt)];
 }

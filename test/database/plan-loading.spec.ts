@@ -245,7 +245,9 @@ describe('the open work of a shop as a problem for the planner', () => {
     expect(operationOf(loaded, overdue)?.earliest).toBe(minute(loaded, '10:00'));
     expect(operationOf(loaded, undated)).toBeUndefined();
     expect(why(loaded, undated)).toContain('hub');
-    expect(why(loaded, forgotten)).toContain('expected on 2026-03-10 08:00 and has not come: belt');
+    expect(why(loaded, forgotten)).toContain(
+      'Overdue since 2026-03-10 08:00: belt. Ask the supplier and enter a new date;',
+    );
     expect(loaded.notPlannable).toHaveLength(2);
   });
 

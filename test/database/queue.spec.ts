@@ -387,6 +387,24 @@ describe('work that is queued by a transaction', () => {
       expect(said.join()).not.toContain('kept-out');
     });
 
+    it('is kept and counted for a while after it was given up, and then removed, which the log tells', async () => {
+      const said: string[] = [];
+      const log = pino({ level: 'warn' }, { write: (line: string) => said.push(line) });
+      for (const n of [1, 2]) await act((tx) => tx.enqueue('plan', { n }, { key: `${n}`, maxAttempts: 1 }));
+      await runner({ plan: () => Promise.reject(new Error('no')) }).runDue();
+      await owner.query(
+        `update graphile_worker._private_jobs set updated_at = now() - interval '31 days' where payload->>'n' = '1'`,
+      );
+      const keeper = running({ plan: () => Promise.resolve() }, log);
+      await until(() => keeper.givenUp.count === 1);
+      expect((await jobs()).map(({ payload }) => payload.n)).toEqual([2]);
+      const told = said.map((line) => JSON.parse(line) as Record<string, unknown>);
+      expect(told).toMatchObject([
+        { msg: 'removed jobs that were given up long ago', task: 'plan', jobs: 1, days: 30 },
+        { msg: 'there are jobs that were given up', jobs: 1 },
+      ]);
+    });
+
     it('is begun afresh by another of its key, also when it was given up', async () => {
       const failing = runner({ plan: () => Promise.reject(new Error('no')) });
       await act((tx) => tx.enqueue('plan', { n: 1 }, { key: 'shop', maxAttempts: 1 }));

@@ -96,6 +96,35 @@ describe('the floor is planned anew whenever something happens', () => {
     expect(await yard.runs()).toHaveLength(before);
   });
 
+  it('tells whether a person, a tool, a bay or a day of the shop was the cause', async () => {
+    await open('apply', { bays: 1 });
+    await yard.work(100);
+    const bar = await yard.floor.tool(1, 'spring bar');
+    await yard.settles();
+    const { manager } = yard.shop;
+    const causes = async () => {
+      await yard.settles();
+      return (await yard.lastRun()).causes.map(({ kind, words }: { kind: string; words: string }) => [
+        ...[kind, words],
+      ]) as string[][];
+    };
+    await manager.put(`/technicians/${yard.bram}/skills`, { skills: [] }, '*').expect(200);
+    const away = { startsAt: at('14:00'), endsAt: at('16:00') };
+    await manager.post(`/technicians/${yard.bram}/absences`, away).expect(201);
+    expect(await causes()).toEqual([
+      ['technician', 'Shifts or skills of Bram were changed.'],
+      ['technician', 'An absence of Bram was changed.'],
+    ]);
+    await manager.post(`/special-tools/${bar}/closures`, { unit: 1, reason: 'Lent' }).expect(201);
+    expect(await causes()).toEqual([
+      ['tool', 'spring bar was taken out of service, or its time was changed.'],
+    ]);
+    await manager.post(`/bays/${yard.bays[0]}/closures`, { reason: 'Cable frayed' }).expect(201);
+    expect((await causes()).map(([kind]) => kind)).toEqual(['bay']);
+    await manager.post('/closed-days', { day: '2026-03-20', name: 'Stock taking' }).expect(201);
+    expect(await causes()).toEqual([['calendar', 'Days on which the shop is closed were changed.']]);
+  });
+
   it('follows who has claimed it', async () => {
     await open('apply', { bays: 1 });
     const work = await yard.work(100);
@@ -196,6 +225,55 @@ describe('the floor is planned anew whenever something happens', () => {
     await planTimePasses(yard.shop, 'plan-look');
     expect((await yard.lastRun()).causes).toMatchObject([{ kind: 'late-start' }]);
     expect((await yard.placeOf(work)).startsAt).toBe(at('08:45'));
+  });
+
+  it('keeps work whose part is overdue for a day, then says what to ask, until a new date is told', async () => {
+    await open('apply', { bays: 1 });
+    // Two days of work that is promised come first on the only lift.
+    const first = await yard.work(1200, at('20:00'));
+    const work = await yard.work(100, undefined, { items: [{ name: 'pad set', expectedAt: at('08:30') }] });
+    await yard.settles();
+    expect((await yard.placeOf(first)).startsAt).toBe(at('08:00'));
+    const { frontDesk, clock } = yard.shop;
+    const page = async () => (await frontDesk.get('/plan').expect(200)).body;
+    expect((await page()).overdueParts).toEqual([]);
+    const hold = async () =>
+      (await frontDesk.get(`/work-orders/${work.workOrderId}`).expect(200)).body.holds[0];
+    await yard.shop.secondTechnician.post('/clock/on', { workOrderId: first.workOrderId }).expect(201);
+    await yard.settles();
+    clock.set(new Date(at('08:45')));
+    const overdue = {
+      ...{ lineItemId: work.itemIds[0], kind: 'part', name: 'pad set', since: at('08:30') },
+      ...{ workOrderId: work.workOrderId, number: work.number, repairOrderId: work.repairOrderId },
+    };
+    expect((await page()).overdueParts).toMatchObject([overdue]);
+    expect(await hold()).toEqual({
+      kind: 'parts',
+      detail: 'Part overdue since 2026-03-11 08:30: 1 of 1 × pad set. Ask the supplier and enter a new date.',
+    });
+    const [{ isOverdue }] = (
+      await frontDesk.get(`/repair-orders/${work.repairOrderId}/part-needs`).expect(200)
+    ).body.items;
+    expect(isOverdue).toBe(true);
+    await yard.placeOf(work);
+    clock.set(new Date(at('08:31', '2026-03-12')));
+    await planTimePasses(yard.shop, 'plan-look');
+    const run = await yard.lastRun();
+    expect(run.changes).toMatchObject([{ kind: 'taken-out', workOrderId: work.workOrderId }]);
+    expect(run.causes).toMatchObject([{ kind: 'part-overdue', subjects: { workOrderId: work.workOrderId } }]);
+    const why =
+      'Overdue since 2026-03-11 08:30: pad set. Ask the supplier and enter a new date; it is planned again then.';
+    expect(run.changes[0].why).toBe(why);
+    expect(await page()).toMatchObject({
+      notPlanned: [{ workOrderId: work.workOrderId, why }],
+      overdueParts: [overdue],
+    });
+    await frontDesk
+      .post(`/line-items/${work.itemIds[0]}/expectations`, { expectedAt: at('12:00', '2026-03-12') })
+      .expect(201);
+    await yard.settles();
+    expect(await page()).toMatchObject({ notPlanned: [], overdueParts: [] });
+    await yard.placeOf(work);
   });
 
   it('goes round an absence and a lift that is out', async () => {

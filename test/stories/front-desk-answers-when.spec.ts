@@ -318,6 +318,29 @@ describe('the front desk answers "when?" on the phone', () => {
     expect((await desk.get(`/reservations/${held.id}`)).body.state).toBe('not-come');
   });
 
+  it('keeps the morning of a car that is left the evening before, and gives it up when that day is over', async () => {
+    const offer = first(await ask({ brought: [{ at: at('17:30') }] }));
+    expect(offer).toMatchObject({ arrivesAt: utc('17:30'), startsAt: utc('08:00', THURSDAY) });
+    const held = (await desk.post('/reservations', chosen(offer)).expect(201)).body;
+    expect(held.lapsesAt).toBeNull();
+    const taken = (await desk.post(`/reservations/${held.id}/take`, caller).expect(200)).body;
+    expect(taken.lapsesAt).toBe(utc('00:00', '2026-03-13'));
+    shop.clock.set(new Date(at('07:30', THURSDAY)));
+    expect((await desk.get('/reservations').expect(200)).body.items).toMatchObject([
+      { id: held.id, state: 'taken', work: [{ isKept: true, startsAt: utc('08:00', THURSDAY) }] },
+    ]);
+    const stranger = await floor.work({ needsLift: true });
+    const inTheWay = await desk
+      .post('/assignments', {
+        ...{ workOrderId: stranger.workOrderId, bayId: lift, technicianId: saffi },
+        ...{ startsAt: at('08:00', THURSDAY), endsAt: at('09:00', THURSDAY) },
+      })
+      .expect(409);
+    expect(inTheWay.body.code).toBe('bay-taken');
+    shop.clock.set(new Date(at('00:01', '2026-03-13')));
+    expect((await desk.get(`/reservations/${held.id}`)).body.state).toBe('not-come');
+  });
+
   it('is used for the repair order that is opened for it, and its places give way to the real work', async () => {
     const offer = first(await ask({ brought: [{ at: at('10:00') }] }));
     const held = (await desk.post('/reservations', chosen(offer)).expect(201)).body;

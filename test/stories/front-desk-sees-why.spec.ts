@@ -182,6 +182,21 @@ describe('the front desk sees why a car is not ready sooner', () => {
     expect((await plan()).notes).toMatchObject([{ about: 'technician', id: saffi }]);
   });
 
+  it('names who holds work that nobody else is to do, where they cannot', async () => {
+    const held = await floor.work({ skills: ['welding'] });
+    await floor.skill(saffi, 'welding');
+    await floor.claim(held.workOrderId, bram, at('08:30'));
+    const free = await floor.work();
+    await floor.claim(free.workOrderId, bram, at('08:31'));
+    const { notPlanned } = await plan();
+    const why = (work: MadeWork): string =>
+      notPlanned.find((one: { workOrderId: string }) => one.workOrderId === work.workOrderId).why;
+    expect(why(held)).toBe(
+      'Only Bram is to do it, and there is no place for that. Have it given back, or take the pin off.',
+    );
+    expect(why(free)).toBe('It has no place yet.');
+  });
+
   it('shows a proposal that waits, is open to everybody who reads the board, and to no other shop', async () => {
     const work = await floor.work();
     await floor.place(work.workOrderId, {

@@ -8,6 +8,10 @@ interface Figure {
   readonly hundredths: number;
 }
 
+interface Arrival {
+  readonly perDayThousandths: number;
+}
+
 const valueOf = (figures: readonly Figure[], name: string): number =>
   figures.find(({ figure }) => figure === name)?.hundredths ?? NaN;
 
@@ -149,6 +153,84 @@ describe('the manager asks what would be different with one more technician, lif
         years: 12,
       }),
     ).toEqual(['/weeks']);
+  });
+
+  it('lets no more cars come by the catalogue than the scarcest bay or certificate can take', async () => {
+    const own = await shop.addShop('alignment-only');
+    const mine = new FloorBuilder(shop, own.shopId);
+    const manager = await own.person('manager');
+    const [first, second] = [await own.person('technician'), await own.person('technician')];
+    for (const { staffId } of [first, second])
+      for (const weekday of [1, 2, 3, 4, 5]) await mine.shift(staffId, weekday, 480, 960);
+    for (const kind of ['lift', 'lift', 'lift', 'alignment']) await mine.bay({ kind });
+    const operation = async (code: string, hundredths: number, kinds: string[], skills: string[]) => {
+      const [step, id] = [randomUUID(), randomUUID()];
+      await shop.sql(
+        `insert into steps (shop_id, id, code, name, hundredths, version) values ($1, $2, $3, $3, $4, 1)`,
+        [own.shopId, step, code, hundredths],
+      );
+      await shop.sql(
+        `insert into operations (shop_id, id, code, name, needs_lift, bay_kinds, skills, cautions, is_active, version)
+         values ($1, $2, $3, $3, true, $4, $5, array[]::text[], true, 1)`,
+        [own.shopId, id, code, kinds, skills],
+      );
+      await shop.sql(
+        `insert into operation_steps (shop_id, operation_id, step_id, at, sequence) values ($1, $2, $3, 'vehicle', 1)`,
+        [own.shopId, id, step],
+      );
+    };
+    await operation('BRAKES', 100, ['lift'], []);
+    await operation('ALIGN', 300, ['alignment'], []);
+    const perWeek = async (): Promise<number> => {
+      const asked = await manager
+        .post('/what-ifs', {
+          alternatives: [{ changes: [{ kind: 'technician', id: first.staffId }] }],
+          ...{ weeks: 4, years: 2 },
+        })
+        .expect(201);
+      const [{ question }] = (await shop.sql<{ question: { year: { arrivals: Arrival[] } } }>(
+        'select question from what_ifs where id = $1',
+        [asked.body.id],
+      )) as [{ question: { year: { arrivals: Arrival[] } } }];
+      return question.year.arrivals.reduce((sum, { perDayThousandths }) => sum + perDayThousandths, 0) / 1000;
+    };
+    const [{ open }] = (await shop.sql<{ open: number }>(
+      'select day_ends_minute - day_starts_minute as open from shops where shop_id = $1',
+      [own.shopId],
+    )) as [{ open: number }];
+    // Half of the cars want three hours in the only bay of its kind; two people have 2 × 480 minutes a day for two hours a car.
+    const [people, alignment] = [(2 * 5 * 480) / 120, (5 * open) / 90];
+    expect(alignment).toBeLessThan(people);
+    expect(await perWeek()).toBeCloseTo(0.8 * alignment, 1);
+    // A certificate that one of them holds is scarcer still.
+    await operation('GAS', 600, [], ['refrigerant']);
+    await mine.skill(first.staffId, 'refrigerant');
+    expect(await perWeek()).toBeCloseTo(0.8 * 3 * ((5 * 480) / 360), 1);
+  });
+
+  it('knows the closed days and absences that are entered, from the Monday that comes', async () => {
+    const { staffId } = shop.technician;
+    shop.clock.set(new Date('2026-03-19T12:00:00Z'));
+    for (const day of ['2026-03-20', '2026-03-25', '2026-04-03'])
+      await shop.manager.post('/closed-days', { day, name: 'Stock taking' }).expect(201);
+    const away = { startsAt: '2026-03-22T08:00:00-04:00', endsAt: '2026-03-24T12:00:00-04:00' };
+    await shop.manager.post(`/technicians/${staffId}/absences`, away).expect(201);
+    const { body } = await ask([moreLifts()]).expect(201);
+    expect(body.basis.assumed).toContain(
+      'The years begin on Monday, 2026-03-23, with what is entered from then on: 2 closed days, 1 absence. Nothing is out of service.',
+    );
+    const [{ question }] = (await shop.sql('select question from what_ifs where id = $1', [body.id])) as [
+      {
+        question: {
+          year: { closedDays: number[] };
+          floor: { technicians: { id: string; away: number[][] }[] };
+        };
+      },
+    ];
+    expect(question.year.closedDays).toEqual([2, 11]);
+    expect(question.floor.technicians.find(({ id }) => id === staffId)?.away).toEqual([
+      [-16 * 60, 1440 + 12 * 60],
+    ]);
   });
 
   it('is not for the desk or the floor, and no other shop sees it', async () => {

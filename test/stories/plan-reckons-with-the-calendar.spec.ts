@@ -50,6 +50,20 @@ describe('the plan reckons with the calendar', () => {
         expect(await holds()).toEqual(['bay', 'technician', 'tool']);
         const board = (await own.technician.get('/board').expect(200)).body;
         expect(board.bays).toMatchObject([{ outOfServiceReason: 'Cable frayed' }]);
+        // What is out now stands with its bay; what will be out lies on the rule of its day.
+        expect(board.closures).toEqual([]);
+        const spare = await mine.bay();
+        const later = { reason: 'Inspection', startsAt: at('10:00'), endsAt: at('11:00') };
+        const { body } = await own.manager.post(`/bays/${spare}/closures`, later).expect(201);
+        expect((await own.technician.get('/board').expect(200)).body.closures).toEqual([]);
+        expect((await own.technician.get('/board?day=2026-03-16').expect(200)).body.closures).toEqual([
+          {
+            ...{ closureId: body.id, bayId: spare, words: 'Out of service: Inspection' },
+            ...{ startsAt: utc('10:00'), endsAt: utc('11:00') },
+          },
+        ]);
+        await own.manager.patch(`/bays/${spare}/closures/${body.id}`, { isBackInService: true }, 1);
+        expect((await own.technician.get('/board?day=2026-03-16').expect(200)).body.closures).toEqual([]);
         await own.manager.patch(`/bays/${lift}/closures/${out.body.id}`, { isBackInService: true }, 1);
         // Whoever has come in is here, whatever was recorded.
         await own.technician.post('/attendance/in').expect(201);

@@ -32,6 +32,17 @@ describe('parts that are still to come, on a ticket', () => {
     });
   });
 
+  it('are overdue once that time has passed', async () => {
+    for (const need of mock().parts)
+      Object.assign(need, { expectedAt: '2031-03-11T09:00:00.000Z', isOverdue: true });
+    const page = await board('Nell');
+    await waiting(page).click();
+    const awaited = page.locator('.awaited');
+    await awaited.getByText('overdue since yesterday 10:00').waitFor();
+    await awaited.getByRole('button', { name: 'Tell when it comes' }).click();
+    expect(await awaited.getByLabel('Day').inputValue()).toBe('2031-03-12');
+  });
+
   it('may have no known time any more', async () => {
     const page = await board('Nell');
     await waiting(page).click();

@@ -26,6 +26,9 @@ describe('what the floor shows', () => {
     expect(await page.getByRole('region', { name: 'Bay 6, Back yard' }).textContent()).toContain(
       'being painted',
     );
+    const out = page.getByText('Out of service: Turntables are calibrated');
+    expect(await out.boundingBox()).not.toBeNull();
+    expect((await out.boundingBox())?.x).toBeGreaterThan((await pointOf(page, 5, '16:15')).x);
     const waiting = page.getByRole('region', { name: /Waiting/ });
     expect(await waiting.textContent()).toContain('Parts: gasket set due Thursday 13 March');
     expect(await waiting.textContent()).toContain('Earlier work order: after 2502');

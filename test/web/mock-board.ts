@@ -52,5 +52,11 @@ export function demoBoard(): Board {
     technicians: structuredClone(technicians),
     tickets: demoTickets(),
     reserved: [],
+    closures: [
+      {
+        ...{ closureId: id(9, 40), bayId: id(2, 5), startsAt: at('16:15'), endsAt: at('17:30') },
+        words: 'Out of service: Turntables are calibrated',
+      },
+    ],
   };
 }

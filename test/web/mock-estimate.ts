@@ -64,6 +64,7 @@ function demoOrder(): Order {
       workOrders: 1,
       openWorkOrders: 1,
     },
+    reservation: null,
     warnings: [
       {
         findingId: id(9, 1),

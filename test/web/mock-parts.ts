@@ -8,7 +8,7 @@ const gasketSet = (): PartNeed => ({
   ...{ lineItemId: id(8, 1), lineId: id(8, 2), lineTitle: 'Head gasket', workOrderId: workOrderId(2472) },
   ...{ kind: 'part', name: 'gasket set', partNumber: 'GS-4410', condition: 'new', source: 'supplier' },
   ...{ neededHundredths: 100, receivedHundredths: 0, missingHundredths: 100 },
-  ...{ expectedAt: '2031-03-13T09:00:00.000Z', told: null },
+  ...{ expectedAt: '2031-03-13T09:00:00.000Z', isOverdue: false, told: null },
 });
 
 /** What has not come of the one work order that waits for a part. */
@@ -38,6 +38,9 @@ export function expectPart(
     return;
   }
   need.expectedAt = typeof expectedAt === 'string' ? expectedAt : null;
+  need.isOverdue = false;
+  const { plan } = mock.planning;
+  plan.overdueParts = plan.overdueParts.filter((part) => part.lineItemId !== lineItemId);
   need.told = { at: NOW, by: { id: who.id, displayName: who.displayName }, note: null };
   json(response, 201, { ...need.told, lineItemId });
 }

@@ -264,6 +264,13 @@ export function demoPlan(): MockPlan {
           why: 'The weight of the vehicle is not recorded. Read it from its plate before it goes on a lift.',
         },
       ],
+      overdueParts: [
+        {
+          ...{ lineItemId: id(8, 1), kind: 'part', name: 'gasket set', since: at('08:30') },
+          ...{ workOrderId: id(3, 2501), number: 2501, title: 'Air-conditioning service' },
+          ...{ repairOrderId: id(4, 2501), vehicle: { label: 'Corvane Umber 2012', plate: 'KZ 41' } },
+        },
+      ],
       lastRun: { id: runId(3), at: at('10:41'), outcome: 'proposed' },
       openProposalId: runId(3),
       notes: [

@@ -48,6 +48,7 @@ describe('what the plan tells', () => {
     Object.assign(mock().planning.plan, {
       planned: [],
       notPlanned: [],
+      overdueParts: [],
       notes: [],
       late: [],
       openProposalId: null,
@@ -74,6 +75,27 @@ describe('what the plan tells', () => {
     await page.getByRole('radio', { name: 'By bay' }).check();
     await page.getByRole('heading', { level: 3, name: 'Front left' }).waitFor();
     expect(await planned(page, /2494/).textContent()).toContain('tomorrow');
+  });
+
+  it('lists parts that should have come, and takes the new time that the desk was told', async () => {
+    const page = await plan();
+    const overdue = section(page, 'Overdue parts');
+    await overdue.getByText(/since today 08:30\. For 2501 .* which has no place until then\./).waitFor();
+    await overdue.getByRole('button', { name: 'Tell when it comes: gasket set, 2501' }).click();
+    await overdue.getByLabel('Time').fill('08:00');
+    await overdue.getByRole('button', { name: 'It comes then' }).click();
+    await overdue.getByText('Give a time that is still to come.').waitFor();
+    expect(await accessibilityFaults(page)).toEqual([]);
+    await shoot(page, 'plan-overdue-desk');
+    await overdue.getByLabel('Day').fill('2031-03-14');
+    await overdue.getByRole('button', { name: 'It comes then' }).click();
+    await said(page)
+      .getByText(/gasket set: expected Friday 14 March, 08:00\./)
+      .waitFor();
+    expect(await overdue.count()).toBe(0);
+    expect(mock().calls.findLast(({ method }) => method === 'POST')).toMatchObject({
+      body: { expectedAt: '2031-03-14T07:00:00.000Z' },
+    });
   });
 
   it('lists what happened lately and unfolds what was different in it', async () => {

@@ -168,7 +168,7 @@ describe('the desk answers "when?" with the phone at the ear', () => {
   it.each([
     ['phone-day', PHONE],
     ['phone-dim', { ...PHONE, light: 'dim' as const }],
-    ['desk-dim', { ...DESK, light: 'dim' as const }],
+    ['desk-dim', { ...DESK, touch: false, light: 'dim' as const }],
   ])(
     'stands on the %s',
     async (name, screen) => {
@@ -181,6 +181,7 @@ describe('the desk answers "when?" with the phone at the ear', () => {
         .getByRole('button', { name: /Bring it/ })
         .first()
         .waitFor();
+      expect(await other.getByText('asks, and holds an offer').isVisible()).toBe(screen.touch !== true);
       await faultless(other, name);
       await other
         .getByRole('button', { name: /Bring it/ })
@@ -190,6 +191,10 @@ describe('the desk answers "when?" with the phone at the ear', () => {
       await faultless(other, `${name}-held`);
       await other.getByRole('button', { name: 'Give it back' }).click();
       await other.getByText('Given back: the place is free again.').waitFor();
+      await other.getByRole('button', { name: /The car is here/ }).click();
+      await other.getByRole('combobox', { name: /Which is a grey Corvane/ }).fill('nothing like it');
+      await other.getByText('Not known here: write down what it is.').waitFor();
+      await faultless(other, `${name}-take-in`);
       // Kept places stand on the board in words.
       await other.goto('/board');
       await other
@@ -200,6 +205,44 @@ describe('the desk answers "when?" with the phone at the ear', () => {
     },
     60_000,
   );
+
+  it('opens the repair order of a car that has come on what was kept for it', async () => {
+    const held = (await wenna.get('/reservations').expect(200)).body.items.find(
+      ({ customerName }: { customerName: string }) => customerName === 'Ines Halloway',
+    );
+    const row = page.getByRole('listitem').filter({ hasText: 'Kept for Ines Halloway' });
+    await row.getByRole('button', { name: /The car is here/ }).click();
+    const form = page.getByRole('form', { name: `Repair order for reservation ${held.number}` });
+    await form.getByRole('button', { name: 'Open its repair order' }).click();
+    await form
+      .getByText(/^Give a text of 1 to/)
+      .first()
+      .waitFor();
+    await form.getByRole('textbox', { name: 'Or new here: make' }).fill('Corvane');
+    await form.getByRole('textbox', { name: 'Model' }).fill('Estate');
+    await form.getByRole('textbox', { name: 'Plate' }).fill('KZ 77');
+    await form.getByRole('button', { name: 'Open its repair order' }).click();
+    await form.getByText(/^Give a whole number/).waitFor();
+    await faultless(page, 'desk-take-in-day');
+    await form.getByRole('textbox', { name: 'What is wrong, in their words' }).fill('It grinds when braking');
+    await form.getByRole('textbox', { name: 'Odometer' }).fill('188 400');
+    await form.getByRole('button', { name: 'Open its repair order' }).click();
+    await page.getByText(/Repair order \d+ was opened on reservation/).waitFor();
+    await page
+      .getByRole('listitem')
+      .getByText(/Ines Halloway has come: repair order/)
+      .waitFor();
+    const after = (await wenna.get(`/reservations/${held.id}`).expect(200)).body;
+    const order = (await wenna.get(`/repair-orders/${after.repairOrderId}`).expect(200)).body;
+    expect(order).toMatchObject({
+      ...{ promisedAt: held.promisedAt, odometerIn: 188_400, reservation: { id: held.id } },
+      vehicle: { make: 'Corvane', plate: 'KZ 77', weightKg: 1450 },
+      customer: { displayName: 'Ines Halloway' },
+    });
+    // What was refused before has made no second record of the customer.
+    const named = (await wenna.get('/customers?q=Halloway').expect(200)).body.items;
+    expect(named).toHaveLength(1);
+  }, 60_000);
 
   it(`needs at most ${BUDGET_KIB} KiB of script, gzipped`, () => {
     const web = resolve(import.meta.dirname, '../../dist/web');

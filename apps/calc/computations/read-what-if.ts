@@ -31,6 +31,7 @@ export const readFloor = (read: FieldReader): WhatIfFloor => ({
     id: one.id('id'),
     hours: one.objects('hours', readPeriod),
     skills: one.optionalTexts('skills'),
+    away: one.has('away') ? one.pairs('away', { min: -6_000_000, max: 6_000_000 }) : [],
   })),
   bays: read.objects('bays', (one) => ({
     id: one.id('id'),

@@ -13,7 +13,7 @@ const MOST_SEEDS = 50;
 export const whatIf: Computation = {
   name: 'what-if',
   shape:
-    `{floor: {opening: [{${PERIOD}}], technicians: [{id, hours: [{${PERIOD}}], skills?}], ` +
+    `{floor: {opening: [{${PERIOD}}], technicians: [{id, hours: [{${PERIOD}}], skills?, away?: [[from, to]]}], ` +
     `bays: [{id, kind?, maxHeightMm?, lift?: {kind, capacityKg}}], tools?: [{id, kind}]}, ` +
     `year: {weeks, arrivals: [{${PERIOD}, perDayThousandths}], booked?: {sharePpm, days}, ` +
     `kinds: [{name, share, weight?, promisedDays?, vehicle?: {weightKg, heightMm?}, operations: [{id, hours: {minutes, ${SPREAD}}, after?, ` +

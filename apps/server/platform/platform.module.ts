@@ -61,7 +61,7 @@ export class PlatformModule {
       ],
       exports: [
         ...[CONFIG, LOGGER, Clock, AccessTokens, UnitOfWork, LiveHub, PhotoStore, PhotoIntake],
-        ...[QueueTasks, Reactions],
+        ...[QueueRunner, QueueTasks, Reactions],
       ],
     };
   }

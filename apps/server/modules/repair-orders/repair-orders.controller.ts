@@ -11,6 +11,7 @@ import {
   RepairOrdersQuery,
 } from './dto/repair-order.request.js';
 import { RepairOrderResponse, RepairOrderSummaryResponse } from './dto/repair-order.response.js';
+import { KeptForArrivals } from './opening/kept-for-arrivals.js';
 import { repairOrderById } from './queries/repair-order.query.js';
 import { repairOrdersPage } from './queries/repair-orders.query.js';
 import { changeRepairOrder } from './use-cases/change-repair-order.js';
@@ -20,7 +21,10 @@ import { pickUpVehicle } from './use-cases/pick-up-vehicle.js';
 @ApiTags('Repair orders')
 @Controller('repair-orders')
 export class RepairOrdersController {
-  constructor(private readonly uow: UnitOfWork) {}
+  constructor(
+    private readonly uow: UnitOfWork,
+    private readonly kept: KeptForArrivals,
+  ) {}
 
   @Get()
   @May('repair-order.read')
@@ -36,9 +40,13 @@ export class RepairOrdersController {
   @Post()
   @May('repair-order.open')
   @Creates(RepairOrderResponse)
-  @ApiOperation({ summary: 'Take a vehicle in' })
+  @ApiOperation({
+    summary: 'Take a vehicle in',
+    description:
+      'What is kept for it by a reservation goes with it: its places give way to the real work, and the time that was told on the phone is the promise unless another is given.',
+  })
   open(@Ctx() ctx: RequestContext, @Body() body: OpenRepairOrderRequest): Promise<RepairOrderResponse> {
-    return this.uow.run(ctx, (tx) => openRepairOrder(tx, body));
+    return this.uow.run(ctx, (tx) => openRepairOrder(tx, body, this.kept.find));
   }
 
   @Get(':id')

@@ -2,6 +2,7 @@ import { setTimeout as sleep } from 'node:timers/promises';
 import { runOnce } from 'graphile-worker';
 import type pg from 'pg';
 import type { Logger } from 'pino';
+import { GivenUpJobs } from './given-up-jobs.js';
 import { asQueueRole, queuePool, QUEUE_SCHEMA } from './queue-connection.js';
 import { QueueSession, runnerOptions } from './queue-session.js';
 import type { QueuedJob, QueueTasks } from './queue-tasks.js';
@@ -22,6 +23,7 @@ export interface DueRun {
 
 /** Runs queued jobs in this process, from `start` to `stop`, whatever the database does meanwhile. */
 export class QueueRunner {
+  readonly givenUp: GivenUpJobs;
   private readonly conn: pg.ClientConfig;
   private readonly timing: QueueTiming;
   private readonly stopping = new AbortController();
@@ -36,6 +38,7 @@ export class QueueRunner {
   ) {
     this.timing = { ...QUEUE_TIMING, ...timing };
     this.conn = asQueueRole(straight);
+    this.givenUp = new GivenUpJobs(this.timing.givenUpKeepMs, log);
   }
 
   /** Begins to run jobs; returns at once. Does nothing when no module has a task. */
@@ -98,7 +101,8 @@ export class QueueRunner {
     const { signal } = this.stopping;
     for (let delay = FIRST_DELAY_MS; !this.isStopping(); delay = Math.min(delay * 2, LONGEST_DELAY_MS)) {
       try {
-        const parts = { conn: this.conn, handlers: this.tasks.all, log: this.log, timing: this.timing };
+        const { conn, log, timing, givenUp } = this;
+        const parts = { conn, handlers: this.tasks.all, log, timing, givenUp };
         this.session = await QueueSession.begin(parts);
         if (this.isStopping()) await this.session.stop();
         delay = FIRST_DELAY_MS;

@@ -8,6 +8,7 @@ import {
 import type pg from 'pg';
 import type { Logger } from 'pino';
 import { queuePool, QUEUE_SCHEMA } from './queue-connection.js';
+import type { GivenUpJobs } from './given-up-jobs.js';
 import type { QueueHandler } from './queue-tasks.js';
 import type { QueueTiming } from './queue-timing.js';
 import { SignOfLife } from './sign-of-life.js';
@@ -26,6 +27,7 @@ export interface SessionParts {
   readonly handlers: ReadonlyMap<string, QueueHandler>;
   readonly log: Logger;
   readonly timing: QueueTiming;
+  readonly givenUp: GivenUpJobs;
 }
 
 /**
@@ -42,6 +44,7 @@ export class QueueSession {
   private life: SignOfLife;
   private pool: pg.Pool;
   private workers: WorkerPool | undefined;
+  private sweeping: NodeJS.Timeout | undefined;
   private tellEnded: (reason?: string) => void;
   private over = false;
 
@@ -93,10 +96,19 @@ export class QueueSession {
       },
     });
     this.workers = runTaskList(runnerOptions(this.life, log, timing), tasks, this.pool);
+    this.sweeping = setInterval(() => this.sweep(), timing.givenUpLookMs).unref();
+    this.sweep();
     this.workers.promise.then(
       () => this.break('it stopped by itself'),
       (error: unknown) => this.break(error instanceof Error ? error.message : String(error)),
     );
+  }
+
+  private sweep(): void {
+    const { givenUp, log } = this.parts;
+    givenUp.look(this.pool).catch((error: unknown) => {
+      if (!this.over) log.warn({ err: error }, 'jobs that were given up could not be looked for');
+    });
   }
 
   private look(): void {
@@ -115,6 +127,7 @@ export class QueueSession {
   }
 
   private async close(finished: boolean): Promise<void> {
+    clearInterval(this.sweeping);
     // The pool ends first, so that a run that goes on cannot remove a job that others have by then.
     const closed = this.pool.end().catch(() => undefined);
     if (!finished) void Promise.resolve(this.workers?.forcefulShutdown('given back')).catch(() => undefined);

@@ -10,6 +10,10 @@ export interface QueueTiming {
   readonly finishMs: number;
   /** From the stop on; then a job that has not ended is given back as it is. */
   readonly giveBackMs: number;
+  /** Between looks for jobs that were given up. */
+  readonly givenUpLookMs: number;
+  /** So long a job that was given up is kept for somebody to look into. */
+  readonly givenUpKeepMs: number;
 }
 
 export const QUEUE_TIMING: QueueTiming = {
@@ -18,4 +22,6 @@ export const QUEUE_TIMING: QueueTiming = {
   pollMs: 2_000,
   finishMs: 2_500,
   giveBackMs: 4_500,
+  givenUpLookMs: 60_000,
+  givenUpKeepMs: 30 * 86_400_000,
 };

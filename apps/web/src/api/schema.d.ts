@@ -952,7 +952,10 @@ export interface paths {
         /** Stays of vehicles, the latest drop-off first, each with its stage */
         get: operations["RepairOrders_list"];
         put?: never;
-        /** Take a vehicle in */
+        /**
+         * Take a vehicle in
+         * @description What is kept for it by a reservation goes with it: its places give way to the real work, and the time that was told on the phone is the promise unless another is given.
+         */
         post: operations["RepairOrders_open"];
         delete?: never;
         options?: never;
@@ -2455,6 +2458,8 @@ export interface components {
         HealthResponse: {
             /** @enum {string} */
             status: "ok";
+            /** @description Background jobs that failed as often as they may, of all shops, at the last look; the log says which and why. Null before the first look. They are kept for 30 days. */
+            givenUpJobs: number | null;
         };
         SignInRequest: {
             /** Format: email */
@@ -3565,11 +3570,16 @@ export interface components {
             odometer: components["schemas"]["OdometerEntry"];
             /**
              * Format: date-time
-             * @description When the owner was told that the car is ready.
+             * @description When the owner was told that the car is ready; left out: as the reservation says.
              */
             promisedAt?: string | null;
             /** @description The owner wants the replaced parts back. */
             wantsPartsBack: boolean;
+            /**
+             * Format: uuid
+             * @description The reservation that the vehicle comes on. Left out: the one that is kept for this vehicle, or for its customer, today. Null: none of them.
+             */
+            reservationId?: string | null;
         };
         VehicleOnOrder: {
             /** Format: uuid */
@@ -3599,6 +3609,11 @@ export interface components {
             /** @description RFC 3339. */
             startedAt: string;
             completedAt: string | null;
+        };
+        ReservationOnOrder: {
+            /** Format: uuid */
+            id: string;
+            number: number;
         };
         RepairOrderCounts: {
             findings: number;
@@ -3646,6 +3661,8 @@ export interface components {
             pickedUpAt: string | null;
             openedByName: string;
             inspections: components["schemas"]["InspectionOnOrder"][];
+            /** @description Null: it came without one. */
+            reservation: components["schemas"]["ReservationOnOrder"] | null;
             counts: components["schemas"]["RepairOrderCounts"];
             warnings: components["schemas"]["DrivingWarning"][];
             version: number;
@@ -4922,6 +4939,8 @@ export interface components {
              * @description As was told last, otherwise as the sent line says; null when nobody knows.
              */
             expectedAt: string | null;
+            /** @description That time has passed, and some of it is not here. */
+            isOverdue: boolean;
             /** @description When and by whom that was told; null when it is what the sent line says. */
             told: components["schemas"]["PartToldResponse"] | null;
         };
@@ -5663,6 +5682,28 @@ export interface components {
             repairOrderId: string;
             why: string;
         };
+        PlanOverduePartResponse: {
+            /**
+             * Format: uuid
+             * @description A new time is told of this: POST /line-items/{id}/expectations.
+             */
+            lineItemId: string;
+            /** @enum {string} */
+            kind: "part" | "sublet";
+            name: string;
+            /**
+             * Format: date-time
+             * @description When it was expected.
+             */
+            since: string;
+            /** Format: uuid */
+            workOrderId: string;
+            number: number;
+            title: string;
+            /** Format: uuid */
+            repairOrderId: string;
+            vehicle: components["schemas"]["PlanVehicleResponse"];
+        };
         PlanLastRunResponse: {
             /** Format: uuid */
             id: string;
@@ -5694,6 +5735,8 @@ export interface components {
             late: components["schemas"]["PlanLateResponse"][];
             /** @description Open work without a place, with the reason. */
             notPlanned: components["schemas"]["PlanNotPlannedResponse"][];
+            /** @description What should have come, the longest overdue first. For a day its work stays in the plan as if it came any minute; then it has no place before a new time is told. */
+            overdueParts: components["schemas"]["PlanOverduePartResponse"][];
             /** @description The last look at the plan that is over. */
             lastRun: components["schemas"]["PlanLastRunResponse"] | null;
             /**
@@ -5778,7 +5821,7 @@ export interface components {
             improve?: boolean;
         };
         PlanCauseResponse: {
-            /** @description The kind of event (claim, clock, part, calendar …), or asked, overrun, late-start, proposal-old, reservation-over. */
+            /** @description What it is about: assignment, bay, calendar (days of the shop), claim, clock, decision, part, plan-settings, repair-order, reservation, technician, tool, work-order; or asked, overrun, late-start, part-overdue, proposal-old, reservation-over. */
             kind: string;
             /** @description What happened, in words. */
             words: string;
@@ -6085,7 +6128,7 @@ export interface components {
         };
         NoPlaceResponse: {
             /** @enum {string} */
-            reason: "nobody-qualified" | "nobody-works" | "no-such-bay" | "too-high" | "no-lift" | "weight-unknown" | "lift-too-weak" | "lift-not-inspected" | "tool-missing" | "no-room";
+            reason: "nobody-qualified" | "nobody-works" | "no-such-bay" | "too-high" | "no-lift" | "weight-unknown" | "lift-too-weak" | "lift-not-inspected" | "tool-missing" | "pinned" | "no-room";
             detail: string;
             /** @description What could be done about it. */
             remedy: string;
@@ -6179,6 +6222,11 @@ export interface components {
             takenAt: string | null;
             /** Format: date-time */
             promisedAt: string | null;
+            /**
+             * Format: date-time
+             * @description Once it is taken: if the car has not come by then, its places are free again.
+             */
+            lapsesAt: string | null;
             /** Format: date-time */
             releasedAt: string | null;
             /** Format: uuid */
@@ -6455,6 +6503,20 @@ export interface components {
             /** @description For whom or by whom it is kept, and what for. */
             words: string;
         };
+        BoardClosureResponse: {
+            /** Format: uuid */
+            closureId: string;
+            /** Format: uuid */
+            bayId: string;
+            /** Format: date-time */
+            startsAt: string;
+            /**
+             * Format: date-time
+             * @description Null: nobody knows yet.
+             */
+            endsAt: string | null;
+            words: string;
+        };
         BoardResponse: {
             /** @description The day shown, YYYY-MM-DD. */
             day: string;
@@ -6480,6 +6542,8 @@ export interface components {
             tickets: components["schemas"]["TicketResponse"][];
             /** @description Places on that day that are kept for cars that may come. */
             reserved: components["schemas"]["ReservedPlaceResponse"][];
+            /** @description Times on that day in which a bay will be out of service; what is out now stands with its bay. */
+            closures: components["schemas"]["BoardClosureResponse"][];
         };
         RatioResponse: {
             /** @description Numerator ÷ denominator, in words. */

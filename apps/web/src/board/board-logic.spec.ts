@@ -14,7 +14,7 @@ import {
 } from './look.js';
 import { withMoves } from './moves.js';
 import { instantAt, nudge, placeAt } from './placing.js';
-import { printOf, stateWord } from './print.js';
+import { printOf, tailEnds, stateWord } from './print.js';
 import { inShopTime } from './zone-time.js';
 
 const at = (time: string): string => `2031-03-12T${time}:00.000Z`;
@@ -59,8 +59,12 @@ const board = (tickets: Ticket[]): Board => ({
   technicians: [],
   tickets,
   reserved: [],
+  closures: [],
 });
-const context = { zone: 'UTC', day: '2031-03-12', sinceBoard: 0, bays: new Map() };
+const context = {
+  ...{ zone: 'UTC', day: '2031-03-12', sinceBoard: 0, now: ms('12:00') },
+  bays: new Map(),
+};
 const claimOf = (technicianId: string): Ticket['claim'] => ({
   technicianId,
   displayName: 'X',
@@ -144,6 +148,17 @@ describe('what a ticket looks like', () => {
       assignment: { ...assignment, endsAt: at('12:00') },
     });
     expect(printOf(longPlan, context)).toMatchObject({ clocked: 0.75, tail: 0, past: '+0.8 h' });
+  });
+
+  it('draws no overrun past the present, where the place was stretched or begun anew for what is left', () => {
+    const anew = ticket({
+      ...{ state: 'on-the-clock', clockedSeconds: 3 * 3600 },
+      assignment: { ...assignment, startsAt: at('11:30'), endsAt: at('12:30') },
+    });
+    expect(printOf(anew, context)).toMatchObject({ clocked: 1, tail: 0, past: '+1.5 h' });
+    expect(printOf(anew, { ...context, now: ms('13:00') }).tail).toBe(0.5);
+    const late = { ...board([anew]), now: at('12:00') };
+    expect([tailEnds(late, 0), tailEnds({ ...late, now: at('12:50') }, 0)]).toEqual([[], [ms('13:00')]]);
   });
 
   it('writes hours and weights as the trade does, and never rounds an overrun down to nothing', () => {

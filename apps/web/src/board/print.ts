@@ -20,6 +20,8 @@ export interface PrintContext {
   readonly day: string;
   /** Milliseconds since the board's figures were taken. */
   readonly sinceBoard: number;
+  /** The present, in milliseconds. */
+  readonly now: number;
   readonly bays: ReadonlyMap<string, Bay>;
 }
 
@@ -28,6 +30,15 @@ export function lengthOf(ticket: Ticket): number {
   if (!ticket.assignment) return bookSeconds(ticket);
   const place = placeOf(ticket.assignment);
   return (place.endsAt - place.startsAt) / 1000;
+}
+
+/**
+ * How far what is clocked sticks out past the ticket, in seconds. Nothing that was clocked lies ahead: of work that was
+ * begun elsewhere, or whose place was stretched for it, the place itself shows what is still to come.
+ */
+function overrun(ticket: Ticket, clocked: number, now: number): number {
+  const past = clocked - lengthOf(ticket);
+  return ticket.assignment ? Math.min(past, (now - placeOf(ticket.assignment).endsAt) / 1000) : past;
 }
 
 /** `bay 2, 09:00 to 10:30`, with the day where it is not the one shown, or that it has no place yet. */
@@ -68,7 +79,7 @@ export function printOf(ticket: Ticket, context: PrintContext): TicketPrint {
     extra: look === 'held' && hold ? `Held: ${inShopTime(hold.detail, context.zone, context.day)}` : who,
     unsafe: ticket.unsafe,
     clocked: Math.min(1, clocked / length),
-    tail: open && clocked > book ? Math.max(0, clocked / length - 1) : 0,
+    tail: open && clocked > book ? Math.max(0, overrun(ticket, clocked, context.now) / length) : 0,
     past: open && clocked > book ? `+${tenthsUp(clocked - book)} h` : '',
     spoken: spoken(ticket, context),
   };
@@ -91,13 +102,15 @@ function spoken(ticket: Ticket, context: PrintContext): string {
 export function tailEnds(board: Board, sinceBoard: number): number[] {
   return board.tickets.flatMap((ticket) => {
     const clocked = clockedSeconds(ticket, sinceBoard);
+    const past = overrun(ticket, clocked, Date.parse(board.now) + sinceBoard);
     if (
       !ticket.assignment ||
       !isOnDay(ticket, board) ||
       isDone(ticket) ||
-      clocked <= Math.max(bookSeconds(ticket), lengthOf(ticket))
+      clocked <= bookSeconds(ticket) ||
+      past <= 0
     )
       return [];
-    return [Math.ceil((placeOf(ticket.assignment).startsAt + clocked * 1000) / QUARTER) * QUARTER];
+    return [Math.ceil((placeOf(ticket.assignment).endsAt + past * 1000) / QUARTER) * QUARTER];
   });
 }

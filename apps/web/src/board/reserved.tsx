@@ -2,12 +2,12 @@ import type { Board } from '../api/types.js';
 import { type Axis, percent } from './axis.js';
 import { clockTime } from './zone-time.js';
 
-type Reserved = Board['reserved'][number];
+/** Places of a bay that are kept for cars that may come, and times in which it is out: not to be moved here. */
+const inBay = ({ reserved, closures }: Board, bayId: string) =>
+  [...reserved, ...closures.map((one) => ({ ...one, technicianName: '' }))].filter(
+    (place) => place.bayId === bayId,
+  );
 
-const inBay = (board: Board, bayId: string): readonly Reserved[] =>
-  board.reserved.filter((place) => place.bayId === bayId);
-
-/** Places of a bay that are kept for cars that may come: nobody's work yet, and not to be moved here. */
 export function ReservedInLane({
   board,
   bayId,
@@ -19,10 +19,10 @@ export function ReservedInLane({
 }) {
   return inBay(board, bayId).map((place) => {
     const left = Math.max(0, percent(axis, Date.parse(place.startsAt)));
-    const right = Math.min(100, percent(axis, Date.parse(place.endsAt)));
+    const right = Math.min(100, place.endsAt ? percent(axis, Date.parse(place.endsAt)) : 100);
     return (
       <p
-        key={`${place.reservationId} ${place.startsAt}`}
+        key={`${place.words} ${place.startsAt}`}
         className="reserved"
         title={place.words}
         style={{ left: `${left}%`, width: `${Math.max(0, right - left)}%` }}
@@ -36,12 +36,12 @@ export function ReservedInLane({
 
 export function ReservedRows({ board, bayId }: { readonly board: Board; readonly bayId: string }) {
   return inBay(board, bayId).map((place) => (
-    <p key={`${place.reservationId} ${place.startsAt}`} className="reserved-row">
+    <p key={`${place.words} ${place.startsAt}`} className="reserved-row">
       <span className="num">
         {clockTime(Date.parse(place.startsAt), board.timeZone)}–
-        {clockTime(Date.parse(place.endsAt), board.timeZone)}
+        {place.endsAt && clockTime(Date.parse(place.endsAt), board.timeZone)}
       </span>{' '}
-      {place.words}, {place.technicianName}
+      {[place.words, place.technicianName].filter(Boolean).join(', ')}
     </p>
   ));
 }

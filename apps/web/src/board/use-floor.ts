@@ -18,8 +18,11 @@ import { clockTime, inShopTime } from './zone-time.js';
 function usePrinting(board: Board, sinceBoard: number): { context: PrintContext; axis: Axis } {
   const bays = useMemo(() => new Map(board.bays.map((bay) => [bay.id, bay])), [board.bays]);
   const context = useMemo<PrintContext>(
-    () => ({ zone: board.timeZone, day: board.day, sinceBoard, bays }),
-    [board.timeZone, board.day, sinceBoard, bays],
+    () => ({
+      ...{ zone: board.timeZone, day: board.day, sinceBoard, bays },
+      now: Date.parse(board.now) + sinceBoard,
+    }),
+    [board.timeZone, board.day, board.now, sinceBoard, bays],
   );
   // As text, so that the rule is made anew only when an overrun has reached the next quarter hour.
   const tails = tailEnds(board, sinceBoard).join();

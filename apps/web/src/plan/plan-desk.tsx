@@ -41,6 +41,7 @@ export function PlanDesk({ plan, inHand, person }: DeskProps) {
             <div className="plan-aside">
               {late && (
                 <>
+                  <late.OverdueParts {...{ plan, wall, mayDecide, act }} />
                   <late.NotPlannedList {...{ plan, wall, mayDecide, act }} />
                   <late.Notes notes={plan.notes} wall={wall} />
                   <late.RunList wall={wall} />

@@ -2,7 +2,7 @@ import { useState } from 'react';
 import { call, ifMatch } from '../api/client.js';
 import type { ApiFault } from '../api/fault.js';
 import { Refusal, refusalWords } from '../ui/refusal.js';
-import { TextField } from '../ui/text-field.js';
+import { TakeIn } from './take-in.js';
 import type { Reservation } from './when-types.js';
 
 interface KeptListProps {
@@ -76,58 +76,10 @@ function KeptRow({ one, onDone, onResume }: KeptRowProps) {
           Give back<span className="vh"> reservation {one.number}</span>
         </button>
       </div>
-      {isHere && <UseForm one={one} onDone={onDone} onFault={setFault} />}
+      {mayUse && isHere && (
+        <TakeIn one={one} onDone={onDone} onFault={setFault} onClose={() => setIsHere(false)} />
+      )}
       <Refusal detail={fault ? refusalWords(fault, 'list') : undefined} />
     </div>
-  );
-}
-
-interface UseFormProps {
-  readonly one: Reservation;
-  readonly onDone: KeptListProps['onDone'];
-  readonly onFault: (fault: ApiFault | null) => void;
-}
-
-/** The repair order that was opened for it, by its number. */
-function UseForm({ one, onDone, onFault }: UseFormProps) {
-  const [number, setNumber] = useState('');
-  const [wrong, setWrong] = useState<string>();
-  const use = async (): Promise<void> => {
-    const orders = await call('get', '/api/v1/repair-orders', { query: { here: 'yes', limit: 200 } });
-    if (!orders.ok) {
-      onFault(orders.fault);
-      return;
-    }
-    const order = orders.value.items.find((known) => String(known.number) === number.trim());
-    setWrong(order ? undefined : 'No car in the shop has a repair order of this number. Open it first.');
-    if (!order) return;
-    const answer = await call('post', '/api/v1/reservations/{id}/use', {
-      ...{ path: { id: one.id }, body: { repairOrderId: order.id } },
-    });
-    if (answer.ok) onDone(`Reservation ${one.number} belongs to repair order ${order.number} now.`);
-    onFault(answer.ok ? null : answer.fault);
-  };
-  return (
-    <form
-      noValidate
-      className="use"
-      onSubmit={(event) => {
-        event.preventDefault();
-        void use();
-      }}
-    >
-      <TextField
-        label="Number of its repair order"
-        inputMode="numeric"
-        autoComplete="off"
-        autoFocus
-        fault={wrong}
-        value={number}
-        onText={setNumber}
-      />
-      <button type="submit" className="button main">
-        It is this one
-      </button>
-    </form>
   );
 }

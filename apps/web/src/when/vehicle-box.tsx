@@ -13,7 +13,7 @@ interface VehicleBoxProps {
   readonly onChange: (change: Partial<CallDraft>) => void;
 }
 
-const wordsOf = (one: Pick<VehicleMatch, 'make' | 'model' | 'modelYear' | 'plate'>): string =>
+export const wordsOf = (one: Pick<VehicleMatch, 'make' | 'model' | 'modelYear' | 'plate'>): string =>
   [one.make, one.model, one.modelYear, one.plate].filter((word) => word !== null).join(' ');
 
 /** Which car: one of the shop's by plate or name, else in words with its weight. */
@@ -75,7 +75,8 @@ export function VehicleBox({ draft, fault, onChange }: VehicleBoxProps) {
   );
 }
 
-function useVehicles(words: string, enabled: boolean): readonly VehicleMatch[] {
+/** Vehicles of the shop by what was typed. */
+export function useVehicles(words: string, enabled: boolean): readonly VehicleMatch[] {
   const q = useSettled(words.trim(), 200);
   const query = useQuery<readonly VehicleMatch[], Refused>({
     queryKey: ['vehicles', q],

@@ -88,6 +88,15 @@ export class ReservedPlaceResponse {
   @Text({ max: 1000, description: 'For whom or by whom it is kept, and what for.' }) words: string;
 }
 
+/** A bay will be out of service. */
+export class BoardClosureResponse {
+  @Uuid() closureId: string;
+  @Uuid() bayId: string;
+  @Instant() startsAt: string;
+  @Instant({ nullable: true, description: 'Null: nobody knows yet.' }) endsAt: string | null;
+  @Text({ max: 1000 }) words: string;
+}
+
 export class BoardResponse {
   @Text({ description: 'The day shown, YYYY-MM-DD.' }) day: string;
   @Text({ description: 'IANA zone of the shop.' }) timeZone: string;
@@ -106,4 +115,9 @@ export class BoardResponse {
     description: 'Places on that day that are kept for cars that may come.',
   })
   reserved: ReservedPlaceResponse[];
+  @ListOf(() => BoardClosureResponse, {
+    description:
+      'Times on that day in which a bay will be out of service; what is out now stands with its bay.',
+  })
+  closures: BoardClosureResponse[];
 }

@@ -13,6 +13,7 @@ import {
   type WorkOrderFactsRow,
 } from '../../work-orders/index.js';
 import type { BoardResponse, TicketResponse } from '../dto/board.response.js';
+import { boardClosures } from './board-closures.query.js';
 import { boardBays } from './board-bays.query.js';
 import { reservedPlaces } from './reserved-places.query.js';
 
@@ -57,6 +58,7 @@ export async function board(tx: Tx, wanted: string | undefined): Promise<Result<
       })),
     tickets: rows.map((row) => ticket(row, floor)),
     reserved: await reservedPlaces(tx, start),
+    closures: await boardClosures(tx, start),
   });
 }
 

@@ -1,4 +1,10 @@
-export const LOOK_KINDS = ['overrun', 'late-start', 'proposal-old', 'reservation-over'] as const;
+export const LOOK_KINDS = [
+  'overrun',
+  'late-start',
+  'proposal-old',
+  'reservation-over',
+  'part-overdue',
+] as const;
 
 /** What passes without anybody writing anything. */
 export interface Look {

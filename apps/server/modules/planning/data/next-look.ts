@@ -1,5 +1,6 @@
 import type { PlanAssignment } from '#libs/plan';
 import type { Tx } from '../../../platform/database/tx.js';
+import { OVERDUE_MS } from '../loading/overdue.js';
 import type { ShopPlan } from '../loading/shop-plan.js';
 import { lookPayload, type Look } from './look.js';
 import { PLAN_LOOK_TASK, PLAN_QUEUE } from './enqueue-plan.js';
@@ -10,11 +11,12 @@ const LEAST_MINUTES = 1;
 
 /**
  * The next time at which the plan may no longer hold although nothing happens: work on the clock passes its expected end, a
- * planned start passes, an open proposal begins, a reservation is over. What has passed already was seen by this run.
+ * planned start passes, an open proposal begins, a part is overdue for so long that its work is not planned any more, a
+ * reservation is over. What has passed already was seen by this run.
  */
 export async function nextLook(
   tx: Tx,
-  { horizon, problem }: ShopPlan,
+  { horizon, problem, workOrders, assignmentOf }: ShopPlan,
   stored: readonly PlanAssignment[],
   proposed: readonly PlanAssignment[],
 ): Promise<Look | null> {
@@ -37,6 +39,13 @@ export async function nextLook(
       .map(({ start }): Look => ({
         ...{ kind: 'proposal-old', at: horizon.instantOf(start + GRACE_MINUTES), workOrderId: null },
       })),
+    ...[...workOrders.values()]
+      .filter(({ id }) => assignmentOf.has(id))
+      .flatMap(({ id, partsExpected }) =>
+        partsExpected.map(({ at }): Look => ({
+          ...{ kind: 'part-overdue', at: new Date(at.getTime() + OVERDUE_MS), workOrderId: id },
+        })),
+      ),
     ...(await reservationsOver(tx)),
   ];
   const soonest = new Date(tx.now.getTime() + LEAST_MINUTES * 60_000);

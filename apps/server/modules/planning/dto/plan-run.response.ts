@@ -19,7 +19,7 @@ export type PlanChangeKind = (typeof PLAN_CHANGE_KINDS)[number];
 export class PlanCauseResponse {
   @Text({
     description:
-      'The kind of event (claim, clock, part, calendar …), or asked, overrun, late-start, proposal-old, reservation-over.',
+      'What it is about: assignment, bay, calendar (days of the shop), claim, clock, decision, part, plan-settings, repair-order, reservation, technician, tool, work-order; or asked, overrun, late-start, part-overdue, proposal-old, reservation-over.',
   })
   kind: string;
   @Text({ max: 300, description: 'What happened, in words.' }) words: string;

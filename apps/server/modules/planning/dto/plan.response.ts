@@ -108,6 +108,20 @@ export class PlanNotPlannedResponse {
   @Text({ max: 1000 }) why: string;
 }
 
+/** A part or sublet work that should have come: somebody asks, and tells a new time. */
+export class PlanOverduePartResponse {
+  @Uuid({ description: 'A new time is told of this: POST /line-items/{id}/expectations.' })
+  lineItemId: string;
+  @OneOf(['part', 'sublet']) kind: 'part' | 'sublet';
+  @Text() name: string;
+  @Instant({ description: 'When it was expected.' }) since: string;
+  @Uuid() workOrderId: string;
+  @Whole({ min: 1 }) number: number;
+  @Text() title: string;
+  @Uuid() repairOrderId: string;
+  @Nested(() => PlanVehicleResponse) vehicle: PlanVehicleResponse;
+}
+
 export class PlanNoteResponse {
   @OneOf(['work-order', 'technician', 'bay', 'shop']) about: 'work-order' | 'technician' | 'bay' | 'shop';
   @Uuid({ nullable: true }) id: string | null;
@@ -137,6 +151,12 @@ export class PlanResponse {
     description: 'Open work without a place, with the reason.',
   })
   notPlanned: PlanNotPlannedResponse[];
+  @ListOf(() => PlanOverduePartResponse, {
+    max: MANY,
+    description:
+      'What should have come, the longest overdue first. For a day its work stays in the plan as if it came any minute; then it has no place before a new time is told.',
+  })
+  overdueParts: PlanOverduePartResponse[];
   @Nested(() => PlanLastRunResponse, {
     nullable: true,
     description: 'The last look at the plan that is over.',

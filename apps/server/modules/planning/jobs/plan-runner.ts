@@ -41,6 +41,8 @@ const MAY_HELP: ReadonlySet<string> = new Set([
     'part',
     'plan-settings',
     'reservation',
+    'technician',
+    'tool',
     'work-order',
   ],
 ]);

@@ -61,6 +61,7 @@ const LOOK_WORDS: Readonly<Record<Look['kind'], string>> = {
   'late-start': 'Work has not begun at its planned time.',
   'proposal-old': 'The time has come at which work of the open proposal should begin.',
   'reservation-over': 'A reservation is over.',
+  'part-overdue': 'A part is overdue, and nobody has told when it comes.',
 };
 
 function lookCauses(look: Look | null): PlanCauseResponse[] {

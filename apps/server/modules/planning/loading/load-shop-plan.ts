@@ -10,6 +10,7 @@ import { horizonFrom, minutesOfPeriods } from './minutes.js';
 import { namesOf } from './names.js';
 import { Rosters } from './operation-of.js';
 import { planFacts, type PlanFacts } from './plan-facts.query.js';
+import { expectedItems } from './overdue.js';
 import { openTeardowns, partsOut, sortWork } from './plannable.js';
 import { operationOfPlace, previousOf, storedPlaces } from './stored-places.js';
 import { resourcesOf, unitId, withoutShifts, type Named, type Taken } from './resources.js';
@@ -187,5 +188,6 @@ const labelOf = (row: WorkOrderFactsRow) => ({
   ...{ id: row.id, number: row.number, title: row.title },
   ...{ repairOrderId: row.repairOrderId, repairOrderNumber: row.repairOrderNumber },
   ...{ vehicleLabel: row.vehicleLabel, plate: row.plate },
-  ...{ promisedAt: row.promisedAt, isOnTheClock: row.isOnTheClock, partsOut: partsOut(row) },
+  ...{ promisedAt: row.promisedAt, isOnTheClock: row.isOnTheClock },
+  ...{ partsOut: partsOut(row), partsExpected: expectedItems(row) },
 });

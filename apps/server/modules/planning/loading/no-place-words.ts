@@ -1,7 +1,11 @@
-import type { NoPlace } from '#libs/plan';
+import type { NoPlace, PlanPin } from '#libs/plan';
 
 /** Why there is no place for work at all, in a sentence with its remedy. */
-export function noPlaceWords(why: NoPlace, names: ReadonlyMap<string, string>): string {
+export function noPlaceWords(
+  why: NoPlace,
+  names: ReadonlyMap<string, string>,
+  said: (minute: number) => string,
+): string {
   const skills = (why.skills ?? []).join(' and ');
   switch (why.reason) {
     case 'nobody-qualified':
@@ -24,7 +28,28 @@ export function noPlaceWords(why: NoPlace, names: ReadonlyMap<string, string>): 
       return 'No lift that could carry it has an inspection that is still good. Have it inspected and enter the day.';
     case 'tool-missing':
       return `It needs "${names.get(why.toolKind ?? '') ?? 'a special tool'}", and there is none here.`;
+    case 'pinned':
+      return pinnedWords(why, names, said);
     case 'no-room':
       return 'There is no room for it in the days that are planned.';
   }
 }
+
+function pinnedWords(
+  { pin = {}, by = null }: NoPlace,
+  names: ReadonlyMap<string, string>,
+  said: (minute: number) => string,
+): string {
+  const there = by === null ? '' : ` ${names.get(by) ?? 'Other work'} is there at that time.`;
+  const people = (pin.technicians ?? []).map((id) => names.get(id) ?? 'somebody').join(' and ');
+  return isPersonOnly(pin)
+    ? `Only ${people} is to do it, and there is no place for that.${there} Have it given back, or take the pin off.`
+    : `It is pinned to ${[
+        ...(pin.start == null ? [] : [said(pin.start)]),
+        ...(pin.bay == null ? [] : [names.get(pin.bay) ?? 'a bay']),
+        ...(people === '' ? [] : [people]),
+      ].join(', ')}, and has no place there.${there} Take the pin off, or lay it down elsewhere.`;
+}
+
+/** Also of work that somebody holds without anybody having pinned it. */
+const isPersonOnly = ({ start, bay }: PlanPin): boolean => start == null && bay == null;

@@ -1,6 +1,7 @@
 import { DateTime } from 'luxon';
 import { bayFaults } from '#libs/schedule';
 import type { WorkOrderFactsRow } from '../../work-orders/index.js';
+import { isShort, OVERDUE_MS } from './overdue.js';
 import type { PlaceFacts, PlanFacts, WorkFacts } from './plan-facts.query.js';
 
 /** A teardown with work that is still open. */
@@ -21,20 +22,14 @@ export interface Sorted {
   readonly why: ReadonlyMap<string, string>;
 }
 
-/** A part that should have come is still expected for this long; then somebody has to ask for a new date. Common sense, no source. */
-const OVERDUE_MS = 24 * 3_600_000;
-
-const short = (item: WorkOrderFactsRow['items'][number]): boolean =>
-  item.receivedHundredths < item.neededHundredths;
-
 /** Parts and sublets of the work order that are not here yet, by name. */
 export const partsOut = ({ items }: WorkOrderFactsRow): string[] =>
-  items.filter(short).map(({ name }) => name);
+  items.filter(isShort).map(({ name }) => name);
 
 /** When the last part or sublet that is still out is expected; null when everything is there. */
 export function partsAt({ items }: WorkOrderFactsRow): Date | null {
   const dates = items
-    .filter(short)
+    .filter(isShort)
     .flatMap(({ expectedAt }) => (expectedAt === null ? [] : [Date.parse(expectedAt)]));
   return dates.length === 0 ? null : new Date(Math.max(...dates));
 }
@@ -124,13 +119,14 @@ function ownReason(
   { now, timeZone }: { readonly now: Date; readonly timeZone: string },
 ): string | null {
   if (row.latestAnswer !== 'approved') return 'The owner has not agreed to it, or no longer does.';
-  for (const item of row.items.filter(short)) {
+  for (const item of row.items.filter(isShort)) {
     const what = item.kind === 'part' ? item.name : `${item.name} (at another firm)`;
     if (item.expectedAt === null) return `Nobody knows when this comes: ${what}. Give it a date.`;
     const expected = Date.parse(item.expectedAt);
     if (expected + OVERDUE_MS > now.getTime()) continue;
     const shown = DateTime.fromMillis(expected, { zone: timeZone }).toFormat('yyyy-MM-dd HH:mm');
-    return `This was expected on ${shown} and has not come: ${what}. Give it a new date.`;
+    const whom = item.kind === 'part' ? 'supplier' : 'other firm';
+    return `Overdue since ${shown}: ${what}. Ask the ${whom} and enter a new date; it is planned again then.`;
   }
   return null;
 }

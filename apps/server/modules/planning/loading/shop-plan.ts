@@ -1,5 +1,6 @@
 import type { PlanProblem, PlanRepairOrder } from '#libs/plan';
 import type { Tx } from '../../../platform/database/tx.js';
+import type { ExpectedItem } from './overdue.js';
 
 /** How the shop wants its plan made. */
 export const PLAN_MODES = ['by-hand', 'propose', 'apply'] as const;
@@ -60,6 +61,8 @@ export interface PlannedWorkOrder {
   readonly isOnTheClock: boolean;
   /** Names of parts and sublets that are still out. */
   readonly partsOut: readonly string[];
+  /** Those of them for which a time was told. */
+  readonly partsExpected: readonly ExpectedItem[];
 }
 
 /** Open work that is not in the problem. A place that it has is to be given up, unless a person laid it down. */

@@ -51,7 +51,7 @@ export async function causesSince(tx: Tx): Promise<CausesSince> {
     [tx.shopId, [...PLAN_KINDS]],
   );
   const causes = rows.reverse().map((row) => ({
-    ...{ kind: row.kind, words: wordsFor(row), at: row.at.toISOString(), subjects: row.subjects },
+    ...{ kind: kindOf(row), words: wordsFor(row), at: row.at.toISOString(), subjects: row.subjects },
   }));
   // Once is enough: hours and skills of one person are two events and one thing to read.
   const told = new Map(causes.map((cause) => [cause.words, cause]));
@@ -66,14 +66,41 @@ const VERBS: Readonly<Record<string, string>> = {
   decision: 'was decided about',
 };
 
-function wordsFor({ kind, number, title, orderNumber, person, bay, tool }: Row): string {
+/** The floor's events are of one kind, whatever of it changed; people ask whether it was a person, a bay or a tool. */
+function kindOf({ kind, subjects }: Row): string {
+  if (kind !== 'bay' && kind !== 'calendar') return kind;
+  if ('technicianId' in subjects) return 'technician';
+  if ('toolId' in subjects) return 'tool';
+  return 'bayId' in subjects ? 'bay' : kind;
+}
+
+function floorWords(row: Row): string {
+  const isCalendar = row.kind === 'calendar';
+  switch (kindOf(row)) {
+    case 'technician': {
+      const who = row.person ?? 'a technician';
+      return isCalendar ? `An absence of ${who} was changed.` : `Shifts or skills of ${who} were changed.`;
+    }
+    case 'tool':
+    case 'bay': {
+      const what = row.tool ?? row.bay ?? 'Something on the floor';
+      return isCalendar
+        ? `${what} was taken out of service, or its time was changed.`
+        : `${what} was changed.`;
+    }
+    default:
+      return 'Days on which the shop is closed were changed.';
+  }
+}
+
+function wordsFor(row: Row): string {
+  const { kind, number, title, orderNumber, person } = row;
   const work = number === null ? null : `Work order ${number} (${title ?? ''})`;
   const order = orderNumber === null ? null : `Repair order ${orderNumber}`;
   if (kind === 'part') return `Parts came in or are expected at another time${order ? ` (${order})` : ''}.`;
   if (kind === 'plan-settings') return 'The settings of the plan were changed.';
   if (kind === 'reservation') return 'A reservation was made, changed or ended.';
-  if (kind === 'bay' || kind === 'calendar')
-    return `The times or means of ${bay ?? tool ?? person ?? 'the shop'} were changed.`;
+  if (kind === 'bay' || kind === 'calendar') return floorWords(row);
   if (kind === 'clock' && work === null)
     return `${person ?? 'Somebody'} came, went or changed to other work.`;
   return `${work ?? order ?? 'Work'} ${VERBS[kind] ?? 'was changed'}.`;

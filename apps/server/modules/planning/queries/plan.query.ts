@@ -1,3 +1,4 @@
+import { DateTime } from 'luxon';
 import {
   keptAssignments,
   whyNoPlace,
@@ -10,6 +11,7 @@ import type {
   PlanLateResponse,
   PlanLateStepResponse,
   PlanNotPlannedResponse,
+  PlanOverduePartResponse,
   PlanResponse,
   PlanWaitResponse,
   PlanWorkResponse,
@@ -45,6 +47,7 @@ export function planPage(shop: ShopPlan, why: PlanExplanation, run: RunNow): Pla
     ),
     late: latePromises(shop, ends, notPlanned),
     notPlanned,
+    overdueParts: overdueParts(shop),
     ...run,
     notes: [...shop.notes],
   };
@@ -104,11 +107,32 @@ function notPlannedOf(shop: ShopPlan, isPlanned: ReadonlySet<string>): PlanNotPl
   });
 }
 
+function overdueParts({ workOrders, horizon }: ShopPlan): PlanOverduePartResponse[] {
+  const now = horizon.instantOf(horizon.now);
+  return [...workOrders.values()]
+    .flatMap(({ id, number, title, repairOrderId, vehicleLabel, plate, partsExpected }) =>
+      partsExpected
+        .filter(({ at }) => at <= now)
+        .map(({ at, ...item }) => ({
+          ...{ ...item, since: at.toISOString(), workOrderId: id, number, title, repairOrderId },
+          vehicle: { label: vehicleLabel, plate },
+        })),
+    )
+    .sort((a, b) => (a.since < b.since ? -1 : a.since > b.since ? 1 : a.number - b.number));
+}
+
 function noPlaceYet(shop: ShopPlan, order: ShopPlan['problem']['repairOrders'][number]): string {
   const why = whyNoPlace(shop.problem, order);
-  if (why.reason !== 'no-room') return noPlaceWords(why, shop.names);
+  // Work that is only new may still get a place where it is pinned, or with whoever holds it.
+  const isSure = why.reason === 'pinned' ? why.isSure === true : why.reason !== 'no-room';
+  if (isSure) return noPlaceWords(why, shop.names, saidMinute(shop));
   return shop.mode === 'by-hand' ? 'Nobody has given it a place.' : 'It has no place yet.';
 }
+
+const saidMinute =
+  ({ horizon }: ShopPlan) =>
+  (minute: number): string =>
+    DateTime.fromJSDate(horizon.instantOf(minute), { zone: horizon.timeZone }).toFormat('yyyy-MM-dd HH:mm');
 
 /**
  * Promises that the stored places break, and those that have passed or are bound to because work of theirs has no place:

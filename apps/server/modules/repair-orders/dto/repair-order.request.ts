@@ -25,9 +25,20 @@ export class OpenRepairOrderRequest {
   })
   concern: string;
   @Nested(() => OdometerEntry) odometer: OdometerEntry;
-  @Instant({ optional: true, nullable: true, description: 'When the owner was told that the car is ready.' })
+  @Instant({
+    optional: true,
+    nullable: true,
+    description: 'When the owner was told that the car is ready; left out: as the reservation says.',
+  })
   promisedAt?: string | null;
   @Flag({ description: 'The owner wants the replaced parts back.' }) wantsPartsBack: boolean;
+  @Uuid({
+    optional: true,
+    nullable: true,
+    description:
+      'The reservation that the vehicle comes on. Left out: the one that is kept for this vehicle, or for its customer, today. Null: none of them.',
+  })
+  reservationId?: string | null;
 }
 
 export class ChangeRepairOrderRequest {

@@ -47,6 +47,12 @@ export class DrivingWarning {
   @Text({ max: 400, description: 'To be said and shown as it stands.' }) warning: string;
 }
 
+/** What was kept for the vehicle before it came. */
+export class ReservationOnOrder {
+  @Uuid() id: string;
+  @Whole({ min: 1 }) number: number;
+}
+
 export class RepairOrderResponse {
   @Uuid() id: string;
   @Whole({ min: 1 }) number: number;
@@ -63,6 +69,8 @@ export class RepairOrderResponse {
   @Text({ nullable: true }) pickedUpAt: string | null;
   @Text() openedByName: string;
   @ListOf(() => InspectionOnOrder) inspections: InspectionOnOrder[];
+  @Nested(() => ReservationOnOrder, { nullable: true, description: 'Null: it came without one.' })
+  reservation: ReservationOnOrder | null;
   @Nested(() => RepairOrderCounts) counts: RepairOrderCounts;
   @ListOf(() => DrivingWarning) warnings: DrivingWarning[];
   @Whole({ min: 1 }) version: number;

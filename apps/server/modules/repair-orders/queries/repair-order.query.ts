@@ -5,6 +5,7 @@ import type {
   CustomerOnOrder,
   InspectionOnOrder,
   RepairOrderResponse,
+  ReservationOnOrder,
   VehicleOnOrder,
 } from '../dto/repair-order.response.js';
 import { drivingWarnings } from './driving-warnings.query.js';
@@ -26,6 +27,7 @@ interface Row extends FactsRow {
   customer: CustomerOnOrder;
   inspections: InspectionOnOrder[];
   findings: number;
+  reservation: ReservationOnOrder | null;
   version: number;
 }
 
@@ -55,6 +57,7 @@ export async function repairOrderById(tx: Tx, repairOrderId: string): Promise<Re
       startedAt: new Date(i.startedAt).toISOString(),
       completedAt: i.completedAt === null ? null : new Date(i.completedAt).toISOString(),
     })),
+    reservation: row.reservation,
     counts: {
       findings: row.findings,
       openFindings: facts.openFindings,
@@ -81,6 +84,8 @@ const SQL = `select r.id, r.number, r.concern, r.odometer_unit as "odometerUnit"
                where i.shop_id = r.shop_id and i.repair_order_id = r.id), '[]') as inspections,
     (select count(*)::int from findings f
       where f.shop_id = r.shop_id and f.repair_order_id = r.id and f.withdrawn_at is null) as findings,
+    (select json_build_object('id', k.id, 'number', k.number) from reservations k
+      where k.shop_id = r.shop_id and k.repair_order_id = r.id) as reservation,
     ${FACTS_COLUMNS}
   from repair_orders r
   join vehicles v on v.shop_id = r.shop_id and v.id = r.vehicle_id

@@ -53,6 +53,8 @@ export function noPlaceWords(
         `"${work}" needs ${names.tool}, which is not here.`,
         'Borrow or buy it, or ask another firm.',
       );
+    // What may come is pinned by nobody; said of it, it would mean the same.
+    case 'pinned':
     case 'no-room':
       return say(
         'There is no room for it in the days that are planned.',

@@ -46,3 +46,41 @@ export function onlyHeld({ row, state }: ReservationInHand): Result<void> {
     ? ok(undefined)
     : fail('reservation-state', `Reservation ${row.number} has been taken already.`, { facts: { state } });
 }
+
+/** That somebody said yes: a name stands behind it. */
+export function onlyTaken({ row, state }: ReservationInHand): Result<void> {
+  return state === 'taken'
+    ? ok(undefined)
+    : fail(
+        'reservation-state',
+        `Reservation ${row.number} is only held. Take it first: say who comes and what was promised.`,
+        { facts: { state } },
+      );
+}
+
+/** A reservation that names no vehicle is for whichever comes. */
+export function onlyForVehicle(row: ReservationRow, vehicleId: string): Result<void> {
+  return row.vehicleId === null || row.vehicleId === vehicleId
+    ? ok(undefined)
+    : fail(
+        'reservation-for-another-vehicle',
+        'This repair order is for another vehicle than the reservation. Choose the right one, or give the reservation back.',
+        { facts: { vehicleId: row.vehicleId } },
+      );
+}
+
+/** The car has come. Its places stay until the real work of this repair order takes them over. */
+export async function markUsed(
+  tx: Tx,
+  row: ReservationRow,
+  stay: { readonly repairOrderId: string; readonly vehicleId: string; readonly customerId: string },
+): Promise<void> {
+  const { repairOrderId, vehicleId, customerId } = stay;
+  await tx.em.update(
+    ReservationRow,
+    { shopId: tx.shopId, id: row.id },
+    { repairOrderId, vehicleId, customerId: row.customerId ?? customerId, version: row.version + 1 },
+  );
+  await tx.audit('reservation.use', 'reservation', row.id, { repairOrderId });
+  tx.announce('reservation', { reservationId: row.id, repairOrderId });
+}

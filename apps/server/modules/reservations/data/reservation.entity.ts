@@ -69,7 +69,7 @@ export class ReservationRow {
   @Column('uuid', { name: 'taken_by', nullable: true })
   takenBy: string | null;
 
-  /** The end of the day on which the car was to come: whoever has not come by then has no place any more. */
+  /** The end of the day on which its work was to begin: whoever has not come by then has no place any more. */
   @Column('timestamptz', { name: 'lapses_at', nullable: true })
   lapsesAt: Date | null;
 

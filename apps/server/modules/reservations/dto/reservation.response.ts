@@ -31,6 +31,11 @@ export class ReservationResponse {
   @Flag({ description: 'It was extended once; it is not a second time.' }) isExtended: boolean;
   @Instant({ nullable: true }) takenAt: string | null;
   @Instant({ nullable: true }) promisedAt: string | null;
+  @Instant({
+    nullable: true,
+    description: 'Once it is taken: if the car has not come by then, its places are free again.',
+  })
+  lapsesAt: string | null;
   @Instant({ nullable: true }) releasedAt: string | null;
   @Uuid({ nullable: true }) repairOrderId: string | null;
   @Whole({ min: 1, nullable: true }) repairOrderNumber: number | null;

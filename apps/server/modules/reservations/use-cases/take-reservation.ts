@@ -38,21 +38,35 @@ export async function takeReservation(
     const moved = await rearrange(tx, row, promisedAt.value);
     if (!moved.ok) return moved;
   }
-  const arrives = DateTime.fromJSDate(row.arrivesAt, { zone: settings.value.timeZone });
+  const lapsesAt = await endOfItsDay(tx, row, settings.value.timeZone);
   await tx.em.update(
     ReservationRow,
     { shopId: tx.shopId, id: reservationId },
     {
       ...whom.value,
       ...{ takenAt: tx.now, takenBy: tx.staffId, expiresAt: null, promisedAt: promisedAt.value },
-      lapsesAt: arrives.plus({ days: 1 }).startOf('day').toJSDate(),
-      ...{ note: request.note ?? row.note, version: row.version + 1 },
+      ...{ lapsesAt, note: request.note ?? row.note, version: row.version + 1 },
     },
   );
   await letThePlanMoveIt(tx, reservationId);
   await tx.audit('reservation.take', 'reservation', reservationId, { promisedAt: promisedAt.value });
   tx.announce('reservation', { reservationId });
   return reservationById(tx, reservationId);
+}
+
+/**
+ * The end of the day on which its work begins: a car that is left in the evening for the next morning has no repair order
+ * before the desk opens, and a place kept for the morning must not be given away at night.
+ */
+async function endOfItsDay(tx: Tx, { id, arrivesAt }: ReservationRow, zone: string): Promise<Date> {
+  const begins = await tx.one<{ at: Date | null }>(
+    `select min(a.starts_at) as at from assignments a
+       join reservation_operations o on o.shop_id = $1 and o.id = a.reservation_operation_id
+      where a.shop_id = $1 and o.reservation_id = $2 and a.cancelled_at is null`,
+    [tx.shopId, id],
+  );
+  const at = begins?.at != null && begins.at > arrivesAt ? begins.at : arrivesAt;
+  return DateTime.fromJSDate(at, { zone }).plus({ days: 1 }).startOf('day').toJSDate();
 }
 
 type Whom = Pick<ReservationRow, 'customerId' | 'customerName' | 'phone' | 'vehicleId' | 'vehicleWords'>;

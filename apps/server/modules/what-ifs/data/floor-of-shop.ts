@@ -1,3 +1,4 @@
+import type { Period } from '#libs/plan';
 import type { DayPeriod, WhatIfFloor } from '#libs/what-if';
 import type { FloorFacts, TechnicianFacts } from '../queries/what-if-shop.query.js';
 
@@ -18,6 +19,7 @@ export function floorOfShop(facts: FloorFacts): { floor: WhatIfFloor; assumed: s
         id: one.id,
         hours: one.shifts.length === 0 ? opening : hoursOf(one),
         skills: one.skills,
+        away: awayOf(one, facts.monday),
       })),
       bays: bays.map(({ id, kind, maxHeightMm, liftKind, capacityKg }) => ({
         ...{ id, kind, maxHeightMm },
@@ -29,13 +31,30 @@ export function floorOfShop(facts: FloorFacts): { floor: WhatIfFloor; assumed: s
     },
     assumed: [
       'The shop is open on the days on which somebody has a shift, from its opening to its closing time; what lies outside that is not worked.',
-      'Every week is the same: no holidays, no absences, nothing out of service.',
+      calendarWords(facts),
       'Certificates and lift inspections are renewed in time.',
       ...(unknown.length === 0
         ? []
         : [`Nobody has said when ${unknown.join(', ')} work: they are there whenever the shop is open.`]),
     ],
   };
+}
+
+const count = (n: number, one: string): string => `${n} ${one}${n === 1 ? '' : 's'}`;
+
+function calendarWords({ monday, closedDays, technicians }: FloorFacts): string {
+  const absences = technicians.reduce((sum, one) => sum + one.absences.length, 0);
+  const begins = `The years begin on Monday, ${monday}`;
+  return closedDays.length + absences === 0
+    ? `${begins}. Every week is the same: no closed days and no absences are entered from then on, and nothing is out of service.`
+    : `${begins}, with what is entered from then on: ${count(closedDays.length, 'closed day')}, ${count(absences, 'absence')}. Nothing is out of service.`;
+}
+
+/** Minutes by the clock on the wall, which an hour that is changed at night does not move. */
+function awayOf({ absences }: TechnicianFacts, monday: string): Period[] {
+  const first = Date.parse(`${monday}T00:00Z`);
+  const minute = (wall: string): number => (Date.parse(`${wall}Z`) - first) / 60_000;
+  return absences.map(({ from, to }): Period => [minute(from), minute(to)]).filter(([from, to]) => from < to);
 }
 
 function hoursOf({ shifts }: TechnicianFacts): DayPeriod[] {

@@ -1,7 +1,8 @@
 import { fail, ok, type Result } from '#libs/kernel';
-import type { DayPeriod, KindOfOrder, Overrun, WhatIfFloor, YearDescription } from '#libs/what-if';
+import type { KindOfOrder, Overrun, WhatIfFloor, YearDescription } from '#libs/what-if';
 import type { FloorFacts } from '../queries/what-if-shop.query.js';
 import type { History, PastOrder } from '../queries/what-if-history.query.js';
+import { mostPerWeek } from './most-per-week.js';
 import { kindOfOrder } from './kind-of-order.js';
 import type { WhatIfBasis } from './what-if-question.js';
 
@@ -10,11 +11,13 @@ const LEAST_ORDERS = 10;
 const LEAST_FINISHED = 10;
 /** Where too little was clocked: hours are met on average, two in three cases within about a quarter. */
 const USUAL_OVERRUN: Overrun = { meanPpm: 1_000_000, shape: 'lognormal', spreadPpm: 250_000 };
-/** Of a shop without a history: so much of the time of its technicians, or its lifts, is asked for. */
+/** Of a shop without a history: so much of the time of its scarcest people or bays is asked for. */
 const USUAL_LOAD = 0.8;
 const USUAL_WEIGHT_KG = 1500;
 const MINUTES_A_DAY = 240;
 const BEFORE_CLOSING = 60;
+/** Beyond any replay and the promises in it. */
+const MOST_DAYS = 3000;
 const DAY_MS = 86_400_000;
 const MILLION = 1_000_000;
 
@@ -49,6 +52,9 @@ export function yearOfShop(
       arrivals: isKnown ? pastArrivals(facts, past) : usualArrivals(facts, floor, kinds),
       kinds,
       overrun: overrun.overrun,
+      closedDays: facts.closedDays
+        .map((day) => Math.round((Date.parse(day) - Date.parse(facts.monday)) / DAY_MS))
+        .filter((day) => day < MOST_DAYS),
       promise: {
         leastDays: 1,
         minutesPerDay: MINUTES_A_DAY,
@@ -76,7 +82,7 @@ function assumptions({ orders }: History, isKnown: boolean, areHoursKnown: boole
         ]
       : [
           `In the last 90 days only ${orders.length} cars had work done, so each car of a year brings one operation of the catalogue, all equally often.`,
-          `As many cars come as keep the technicians, or the lifts where those are scarcer, busy for ${USUAL_LOAD * 100} % of their time.`,
+          `As many cars come as keep the scarcest of the technicians (by their skills) and the bays (by what they are fit for) busy for ${USUAL_LOAD * 100} % of their time.`,
         ]),
     'Cars come by chance between opening and an hour before closing, without appointments.',
     ...(areHoursKnown
@@ -114,16 +120,7 @@ function usualArrivals(
   floor: WhatIfFloor,
   kinds: readonly KindOfOrder[],
 ): YearDescription['arrivals'] {
-  const minutesOf = (periods: readonly DayPeriod[]): number =>
-    periods.reduce((sum, { from, to }) => sum + to - from, 0);
-  const work = kinds.flatMap(({ operations }) => operations);
-  const asked = (of: typeof work): number =>
-    of.reduce((sum, { hours }) => sum + hours.minutes, 0) / kinds.length;
-  const people = minutesOf(floor.technicians.flatMap(({ hours }) => hours)) / asked(work);
-  const onLifts = asked(work.filter(({ bay }) => bay?.lift === true));
-  const liftMinutes = floor.bays.filter(({ lift }) => lift != null).length * minutesOf(floor.opening);
-  const perWeek = USUAL_LOAD * Math.min(people, onLifts === 0 ? Infinity : liftMinutes / onLifts);
-  const perDay = perWeek / floor.opening.length;
+  const perDay = (USUAL_LOAD * mostPerWeek(floor, kinds)) / floor.opening.length;
   return floor.opening.map(({ weekday }) => ({
     ...{ weekday, ...dropOff(facts) },
     perDayThousandths: Math.round(perDay * 1000),

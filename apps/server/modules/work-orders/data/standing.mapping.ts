@@ -62,7 +62,11 @@ class ShopTimes {
 
 function holdsNow(row: WorkOrderFactsRow, floor: FloorNow): Hold[] {
   const times = new ShopTimes(floor.timeZone);
-  const part = (item: ItemFacts) => ({ ...item, expectedAt: times.show(item.expectedAt) });
+  const isOverdue = ({ expectedAt }: ItemFacts): boolean =>
+    expectedAt !== null && Date.parse(expectedAt) <= floor.now.getTime();
+  const part = (item: ItemFacts) => ({
+    ...{ ...item, expectedAt: times.show(item.expectedAt), isOverdue: isOverdue(item) },
+  });
   const holds = holdsOf({
     approved: row.latestAnswer === 'approved',
     parts: row.items.filter(({ kind }) => kind === 'part').map(part),
@@ -72,6 +76,7 @@ function holdsNow(row: WorkOrderFactsRow, floor: FloorNow): Hold[] {
         title: item.name,
         returned: item.receivedHundredths >= item.neededHundredths,
         dueAt: times.show(item.expectedAt),
+        isOverdue: isOverdue(item),
       })),
     needs: needsOf(row),
     vehicle: { weightKg: row.weightKg, heightMm: row.heightMm },

@@ -1,4 +1,4 @@
-import { Instant, ListOf, Nested, OneOf, Text, Uuid, Whole } from '../../../platform/http/fields.js';
+import { Flag, Instant, ListOf, Nested, OneOf, Text, Uuid, Whole } from '../../../platform/http/fields.js';
 
 export class PartReceiptResponse {
   @Uuid() id: string;
@@ -50,6 +50,7 @@ export class PartNeedResponse {
     description: 'As was told last, otherwise as the sent line says; null when nobody knows.',
   })
   expectedAt: string | null;
+  @Flag({ description: 'That time has passed, and some of it is not here.' }) isOverdue: boolean;
   @Nested(() => PartToldResponse, {
     nullable: true,
     description: 'When and by whom that was told; null when it is what the sent line says.',

@@ -3,7 +3,7 @@ import type { Tx } from '../../../platform/database/tx.js';
 import type { PartNeedResponse } from '../dto/part.response.js';
 import { expectedOf } from './expected.js';
 
-type Row = Omit<PartNeedResponse, 'expectedAt' | 'missingHundredths' | 'told'> & {
+type Row = Omit<PartNeedResponse, 'expectedAt' | 'isOverdue' | 'missingHundredths' | 'told'> & {
   expectedAt: Date | null;
   toldAt: Date | null;
   toldBy: string;
@@ -40,10 +40,11 @@ export async function partNeeds(
     [tx.shopId, repairOrderId],
   );
   return ok({
-    items: rows.map(({ toldAt, toldBy, toldByName, toldNote, ...row }) => ({
+    items: rows.map(({ toldAt, toldBy, toldByName, toldNote, expectedAt, ...row }) => ({
       ...row,
       missingHundredths: Math.max(0, row.neededHundredths - row.receivedHundredths),
-      expectedAt: row.expectedAt?.toISOString() ?? null,
+      expectedAt: expectedAt?.toISOString() ?? null,
+      isOverdue: row.receivedHundredths < row.neededHundredths && expectedAt !== null && expectedAt <= tx.now,
       told: toldAt && {
         at: toldAt.toISOString(),
         by: { id: toldBy, displayName: toldByName },

@@ -64,6 +64,7 @@ export interface AssignmentFacts {
 
 /** A part or sublet of the line, with what has come in. */
 export interface ItemFacts {
+  readonly id: string;
   readonly kind: 'part' | 'sublet';
   readonly name: string;
   readonly neededHundredths: number;
@@ -99,8 +100,8 @@ received as (
     from w join line_items i on i.shop_id = $1 and i.line_id = w.line_id
     join part_receipts r on r.shop_id = $1 and r.line_item_id = i.id group by r.line_item_id),
 needed as (
-  select i.line_id, jsonb_agg(jsonb_build_object('kind', i.kind, 'name', i.name, 'neededHundredths', i.quantity_hundredths,
-           'receivedHundredths', coalesce(r.hundredths, 0), 'expectedAt', expected.at) order by i.sequence, i.id) as items
+  select i.line_id, jsonb_agg(jsonb_build_object('id', i.id, 'kind', i.kind, 'name', i.name,
+           'neededHundredths', i.quantity_hundredths, 'receivedHundredths', coalesce(r.hundredths, 0), 'expectedAt', expected.at) order by i.sequence, i.id) as items
     from w join line_items i on i.shop_id = $1 and i.line_id = w.line_id and i.kind in ('part', 'sublet')
     left join received r on r.line_item_id = i.id
     ${expectedOf('i')} group by i.line_id),

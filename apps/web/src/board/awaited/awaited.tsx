@@ -43,6 +43,11 @@ export function Awaited({ ticket, wall, after }: AwaitedProps) {
   );
 }
 
+function whenWords({ expectedAt, isOverdue }: PartNeed, wall: Wall): string {
+  if (expectedAt === null) return 'nobody knows when';
+  return `${isOverdue ? 'overdue since' : 'expected'} ${moment(expectedAt, wall)}`;
+}
+
 function toldWords({ told }: PartNeed, wall: Wall): string {
   if (told === null) return 'As the estimate says.';
   const note = told.note === null ? '' : ` ${told.note}`;
@@ -54,9 +59,7 @@ function Need({ need, wall, after }: Pick<AwaitedProps, 'wall' | 'after'> & { re
   return (
     <>
       <p>
-        <b>{need.name}</b>,{' '}
-        {need.expectedAt === null ? 'nobody knows when' : `expected ${moment(need.expectedAt, wall)}`}.{' '}
-        <span className="hint">{toldWords(need, wall)}</span>
+        <b>{need.name}</b>, {whenWords(need, wall)}. <span className="hint">{toldWords(need, wall)}</span>
       </p>
       {telling ? (
         <ExpectForm {...{ need, wall, after }} onDone={() => setTelling(false)} />

@@ -12,7 +12,7 @@ import { instantOf } from '../instant-of.js';
 import { clockTime, dayOf } from '../zone-time.js';
 
 interface ExpectFormProps {
-  readonly need: PartNeed;
+  readonly need: Pick<PartNeed, 'lineItemId' | 'name' | 'expectedAt'>;
   readonly wall: Wall;
   readonly after: AfterAct;
   readonly onDone: () => void;
@@ -22,7 +22,9 @@ interface ExpectFormProps {
 export function ExpectForm({ need, wall, after, onDone }: ExpectFormProps) {
   const form = useFirstField();
   const known = need.expectedAt === null ? null : Date.parse(need.expectedAt);
-  const [day, setDay] = useState(known === null ? wall.today : dayOf(known, wall.zone));
+  const before = known === null ? wall.today : dayOf(known, wall.zone);
+  // What should have come on an earlier day comes today at the soonest.
+  const [day, setDay] = useState(before < wall.today ? wall.today : before);
   const [time, setTime] = useState(known === null ? '' : clockTime(known, wall.zone));
   const [fault, setFault] = useState<ApiFault | null>(null);
   const [busy, setBusy] = useState(false);
