@@ -2,7 +2,7 @@ import { apartUntil, bayApart, carFree } from './car-stays.js';
 import { FAR } from './far.js';
 import { advance } from './finish-of.js';
 import { PER_MINUTE } from './plan-model.js';
-import { pushedIn } from './push-cost.js';
+import { PushCost } from './push-cost.js';
 import { bucketsOf } from './rota.js';
 import { latestOf, readyOf } from './start-window.js';
 import type { Timetable } from './timetable.js';
@@ -42,6 +42,7 @@ export class PlaceFinder {
   isPush = false;
   private mayPush = false;
   private readonly unitsTried: Int32Array;
+  private readonly pushing: PushCost;
   private s = 0;
   private e = 0;
   private latest = FAR;
@@ -55,6 +56,7 @@ export class PlaceFinder {
     private readonly random: () => number,
   ) {
     const slots = table.model.toolKinds.item.length;
+    this.pushing = new PushCost(table);
     this.units = new Int32Array(slots).fill(-1);
     this.unitsTried = new Int32Array(slots).fill(-1);
   }
@@ -226,12 +228,12 @@ export class PlaceFinder {
   private pushCost(o: number, crew: number, bay: number): number {
     const { model } = this.table;
     const span = [this.s, this.e] as const;
-    let cost = pushedIn(this.table, model.crewLead[crew] ?? 0, span, { operation: o });
+    let cost = this.pushing.of(model.crewLead[crew] ?? 0, span, { operation: o });
     const helper = model.crewHelper[crew] ?? -1;
-    if (helper >= 0) cost += pushedIn(this.table, helper, span, { operation: o });
+    if (helper >= 0) cost += this.pushing.of(helper, span, { operation: o });
     const slots = model.toolKinds.first[o + 1] ?? 0;
     for (let slot = model.toolKinds.first[o] ?? 0; slot < slots; slot++)
-      cost += pushedIn(this.table, this.unitsTried[slot] ?? -1, span, { operation: o });
+      cost += this.pushing.of(this.unitsTried[slot] ?? -1, span, { operation: o });
     return bay >= 0 ? cost + this.pushedInBay(bay, model.hold[o] ?? 0) : cost;
   }
 
@@ -240,7 +242,7 @@ export class PlaceFinder {
     const isIn = (table.stayCount[hold] ?? 0) > 0;
     const from = isIn ? Math.min(s, table.stayFrom[hold] ?? 0) : s;
     const to = isIn ? Math.max(e, table.stayTo[hold] ?? 0) : e;
-    return pushedIn(table, table.model.bay0 + bay, [from, to], { order: this.order }, most);
+    return this.pushing.of(table.model.bay0 + bay, [from, to], { order: this.order }, most);
   }
 
   /** The end of what takes a resource in [s, e) first; -1 when it is free. */

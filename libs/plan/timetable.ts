@@ -40,6 +40,8 @@ export class Timetable {
   private readonly orderCost: Float64Array;
   private readonly orderBlocked: Float64Array;
   private readonly orderFinish: Float64Array;
+  /** Counts what was put in or taken out, so that what was found for one state is not taken for another. */
+  changes = 0;
   readonly cost: TableCost = { hard: 0, blocked: 0, finish: 0 };
   private readonly isStale: Uint8Array;
   private readonly stale: number[] = [];
@@ -99,6 +101,7 @@ export class Timetable {
   /** Gives an operation its place, which must be free. */
   put(o: number, start: number, end: number, crew: number, bay: number, units: Int32Array): void {
     const { model } = this;
+    this.changes++;
     this.start[o] = start;
     this.end[o] = end;
     this.crew[o] = crew;
@@ -119,6 +122,7 @@ export class Timetable {
 
   take(o: number): void {
     const { model } = this;
+    this.changes++;
     const [start, crew] = [this.start[o] ?? 0, this.crew[o] ?? 0];
     this.busy[model.crewLead[crew] ?? 0]?.remove(start, o);
     const helper = model.crewHelper[crew] ?? -1;
