@@ -154,11 +154,28 @@ describe('signing in with e-mail and password', () => {
   it('lets the tabs of one browser renew their session one after the other', async () => {
     const page = await freshPage();
     await signIn(page, 'Nell');
+    await page.getByText('Nell Farrow').waitFor();
+    const before = mock.calls.length;
     const tabs = [page, await page.context().newPage(), await page.context().newPage()];
     mock.delayMs = 80;
     await Promise.all(tabs.map((tab) => tab.goto('/board')));
     for (const tab of tabs) await tab.getByText('Nell Farrow').waitFor();
-    expect(mock.cookies.size).toBe(1);
+    const renewals = mock.calls.slice(before).filter(({ path }) => path.endsWith('/sessions/refresh'));
+    expect(renewals).toHaveLength(3);
+    expect(new Set(renewals.map(({ headers }) => headers.cookie)).size).toBe(3);
+  });
+
+  it('stays signed in when a page is left before it hears of its renewed session', async () => {
+    const page = await freshPage();
+    await signIn(page, 'Nell');
+    await page.getByText('Nell Farrow').waitFor();
+    mock.delayMs = 400;
+    const renewing = page.waitForRequest('**/sessions/refresh');
+    await page.reload();
+    await renewing;
+    await page.goto('/plan');
+    await page.getByRole('link', { name: /Nell Farrow/ }).waitFor();
+    expect(new URL(page.url()).pathname).toBe('/plan');
   });
 });
 
