@@ -2,7 +2,7 @@ import type { Browser, Page } from 'playwright-core';
 import { type Screen, openBrowser, openPage, shoot } from './browser.js';
 import { NOW, PASSWORD, PIN, accounts } from './mock-data.js';
 import { MockServer } from './mock-server.js';
-import { DESK, TABLET, signIn } from './page-steps.js';
+import { DESK, TABLET, fillIn, signIn } from './page-steps.js';
 
 let browser: Browser;
 let mock: MockServer;
@@ -11,7 +11,7 @@ let closing: (() => Promise<void>)[];
 
 beforeAll(async () => {
   browser = await openBrowser();
-});
+}, 60_000);
 afterAll(() => browser.close());
 beforeEach(async () => {
   mock = new MockServer();
@@ -58,6 +58,15 @@ describe('signing in with e-mail and password', () => {
     await page.reload();
     await page.getByText('Nell Farrow').waitFor();
     expect(new URL(page.url()).pathname).toBe('/board');
+  });
+
+  it('leads a stranger to the sign-in page, and from there to the address that was asked for', async () => {
+    const page = await freshPage();
+    await page.goto('/plan?from=a-letter');
+    await page.waitForURL('**/sign-in?why=nobody&next=*');
+    await fillIn(page, 'nell@tamarind.example');
+    await page.waitForURL('**/plan?from=a-letter');
+    await page.getByText('Nell Farrow').waitFor();
   });
 
   it('keeps no token where a script or the next person could find it', async () => {
