@@ -66,7 +66,7 @@ describe('signing in with e-mail and password', () => {
     await page.waitForURL('**/sign-in?why=nobody&next=*');
     await fillIn(page, 'nell@tamarind.example');
     await page.waitForURL('**/plan?from=a-letter');
-    await page.getByText('Nell Farrow').waitFor();
+    await page.getByRole('link', { name: /Nell Farrow/ }).waitFor();
   });
 
   it('keeps no token where a script or the next person could find it', async () => {
