@@ -1,7 +1,8 @@
 // One runner for everything: libs beside their code, and the database, HTTP, architecture and browser tests here.
 export default {
   rootDir: '..',
-  testEnvironment: 'node',
+  testEnvironment: '<rootDir>/test/support/telling-environment.mjs',
+  testSequencer: '<rootDir>/test/support/longest-first.mjs',
   testMatch: ['<rootDir>/libs/**/*.spec.ts', '<rootDir>/apps/**/*.spec.ts', '<rootDir>/test/**/*.spec.ts'],
   modulePathIgnorePatterns: ['<rootDir>/dist'],
   extensionsToTreatAsEsm: ['.ts'],

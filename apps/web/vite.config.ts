@@ -2,6 +2,7 @@ import { readdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
+import { fontPreload } from './font-preload.js';
 import { lightScript } from './light-script.js';
 
 const here = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
@@ -25,7 +26,7 @@ export default defineConfig({
   root: here('.'),
   base: '/',
   appType: 'mpa',
-  plugins: [react(), lightScript()],
+  plugins: [react(), lightScript(), fontPreload()],
   resolve: { alias: [{ find: /^#libs\/(.*)$/, replacement: here('../../libs/$1/index.ts') }] },
   build: {
     outDir: here('../../dist/web'),

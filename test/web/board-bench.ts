@@ -23,7 +23,7 @@ export function setUpBench(): Bench {
 
   beforeAll(async () => {
     browser = await openBrowser();
-  });
+  }, 60_000);
   afterAll(() => browser.close());
   beforeEach(async () => {
     mock = new MockServer();

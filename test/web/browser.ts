@@ -20,9 +20,15 @@ const FLAGS = [
   '--font-render-hinting=none',
 ];
 
+/**
+ * A wait ends before the test that holds it (`testTimeout`), so that what is told is which wait it was. On a machine that
+ * three busy programs share with the tests the longest one takes about 2 s.
+ */
+const WAIT_MS = 15_000;
+
 export async function openBrowser(): Promise<Browser> {
   const executablePath = process.env.CHROMIUM ?? (await packagedChromium());
-  return chromium.launch({ executablePath, args: FLAGS });
+  return chromium.launch({ executablePath, args: FLAGS, timeout: WAIT_MS });
 }
 
 /** The package unpacks into one place of the temporary folder; two test workers must not do that at the same time. */
@@ -78,6 +84,7 @@ export async function openPage(browser: Browser, origin: string, screen: Screen)
   if (screen.light) {
     await context.addInitScript((light) => localStorage.setItem('bayledger.light', light), screen.light);
   }
+  context.setDefaultTimeout(WAIT_MS);
   const page = await context.newPage();
   if (screen.now !== undefined) await page.clock.setFixedTime(screen.now);
   const errors: string[] = [];
@@ -86,8 +93,32 @@ export async function openPage(browser: Browser, origin: string, screen: Screen)
     const network = message.text().startsWith('Failed to load resource');
     if (message.type() === 'error' && !network) errors.push(message.text());
   });
-  return { page, context, errors };
+  const opened = { page, context, errors };
+  openPages.add(opened);
+  context.on('close', () => openPages.delete(opened));
+  return opened;
 }
+
+const openPages = new Set<OpenPage>();
+const TOLD_CHARACTERS = 800;
+
+/** What every open page shows, for the report of a test that failed. */
+async function tellOfPages(): Promise<string[]> {
+  return Promise.all(
+    [...openPages]
+      .flatMap(({ context, errors }) => context.pages().map((page) => ({ page, errors })))
+      .map(async ({ page, errors }) => {
+        const text = await page
+          .locator('body')
+          .innerText({ timeout: 2_000 })
+          .catch((error: unknown) => `cannot be read: ${String(error)}`);
+        const shown = text.replace(/\s+/g, ' ').slice(0, TOLD_CHARACTERS);
+        return `The page at ${page.url()}\n  shows: ${shown}\n  errors: ${errors.join('; ') || 'none'}`;
+      }),
+  );
+}
+// Read by the environment of the tests, which is outside of this module's world.
+Object.assign(globalThis, { tellOfPages });
 
 const axePath = createRequire(import.meta.url).resolve('axe-core/axe.min.js');
 

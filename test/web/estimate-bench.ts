@@ -21,7 +21,7 @@ export function setUpEstimate(): EstimateBench {
   let closing: (() => Promise<void>)[] = [];
   beforeAll(async () => {
     browser = await openBrowser();
-  });
+  }, 60_000);
   afterAll(() => browser.close());
   beforeEach(async () => {
     mock = new MockServer();

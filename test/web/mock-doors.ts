@@ -21,11 +21,13 @@ export function about(mock: MockServer, _call: Call, response: ServerResponse): 
   });
 }
 
-function open(mock: MockServer, response: ServerResponse, who: MockAccount): void {
+const aCookie = (): string => `refresh-${(serial += 1)}`;
+
+function open(mock: MockServer, response: ServerResponse, who: MockAccount, cookie = aCookie()): void {
   serial += 1;
-  const [token, cookie] = [`access-${serial}`, `refresh-${serial}`];
+  const token = `access-${serial}`;
   mock.sessions.set(token, who.id);
-  mock.cookies.set(cookie, who.id);
+  if (!mock.cookies.has(cookie)) mock.cookies.set(cookie, { staffId: who.id });
   const staff = { id: who.id, displayName: who.displayName, roles: [who.role] };
   const headers = {
     'set-cookie': `mock_refresh=${cookie}; Path=/api/v1/sessions; HttpOnly; SameSite=Strict`,
@@ -42,13 +44,17 @@ export function signIn(mock: MockServer, call: Call, response: ServerResponse): 
   problem(response, 401, { code: 'wrong-credentials', detail: 'E-mail or password is wrong.' });
 }
 
-/** Rotates: a cookie that was used once is refused. */
+/**
+ * Rotates, with the real server's grace: a used cookie gives the same successor again as long as that is unused. A page
+ * that is left while it renews its session has used its cookie and never hears of the next one.
+ */
 export function refresh(mock: MockServer, call: Call, response: ServerResponse): void {
-  const cookie = /mock_refresh=([^;]+)/.exec(call.headers.cookie ?? '')?.[1] ?? '';
-  const who = accounts.find((one) => one.id === mock.cookies.get(cookie));
-  mock.cookies.delete(cookie);
-  if (who) {
-    open(mock, response, who);
+  const kept = mock.cookies.get(/mock_refresh=([^;]+)/.exec(call.headers.cookie ?? '')?.[1] ?? '');
+  const who = accounts.find((one) => one.id === kept?.staffId);
+  const isSuccessorUsed = mock.cookies.get(kept?.successor ?? '')?.successor !== undefined;
+  if (kept && who && !isSuccessorUsed) {
+    kept.successor ??= aCookie();
+    open(mock, response, who, kept.successor);
     return;
   }
   problem(response, 401, { code: 'session-over', detail: 'Sign in again.' });

@@ -44,7 +44,8 @@ export class MockServer {
   delayMs = 0;
   readonly calls: Call[] = [];
   readonly sessions = new Map<string, string>();
-  readonly cookies = new Map<string, string>();
+  /** The refresh cookies that were given out: whose, and once used which one came after. */
+  readonly cookies = new Map<string, { readonly staffId: string; successor?: string }>();
   readonly devices = new Set<string>();
   readonly #refusals: Refusal[] = [];
   readonly #streams = new Set<ServerResponse>();

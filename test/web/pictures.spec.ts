@@ -18,7 +18,7 @@ let origin: string;
 
 beforeAll(async () => {
   browser = await openBrowser();
-});
+}, 60_000);
 afterAll(() => browser.close());
 beforeEach(async () => {
   mock = new MockServer();

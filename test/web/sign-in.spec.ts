@@ -2,7 +2,7 @@ import type { Browser, Page } from 'playwright-core';
 import { type Screen, openBrowser, openPage, shoot } from './browser.js';
 import { NOW, PASSWORD, PIN, accounts } from './mock-data.js';
 import { MockServer } from './mock-server.js';
-import { DESK, TABLET, signIn } from './page-steps.js';
+import { DESK, TABLET, fillIn, signIn } from './page-steps.js';
 
 let browser: Browser;
 let mock: MockServer;
@@ -11,7 +11,7 @@ let closing: (() => Promise<void>)[];
 
 beforeAll(async () => {
   browser = await openBrowser();
-});
+}, 60_000);
 afterAll(() => browser.close());
 beforeEach(async () => {
   mock = new MockServer();
@@ -58,6 +58,15 @@ describe('signing in with e-mail and password', () => {
     await page.reload();
     await page.getByText('Nell Farrow').waitFor();
     expect(new URL(page.url()).pathname).toBe('/board');
+  });
+
+  it('leads a stranger to the sign-in page, and from there to the address that was asked for', async () => {
+    const page = await freshPage();
+    await page.goto('/plan?from=a-letter');
+    await page.waitForURL('**/sign-in?why=nobody&next=*');
+    await fillIn(page, 'nell@tamarind.example');
+    await page.waitForURL('**/plan?from=a-letter');
+    await page.getByRole('link', { name: /Nell Farrow/ }).waitFor();
   });
 
   it('keeps no token where a script or the next person could find it', async () => {
@@ -154,11 +163,28 @@ describe('signing in with e-mail and password', () => {
   it('lets the tabs of one browser renew their session one after the other', async () => {
     const page = await freshPage();
     await signIn(page, 'Nell');
+    await page.getByText('Nell Farrow').waitFor();
+    const before = mock.calls.length;
     const tabs = [page, await page.context().newPage(), await page.context().newPage()];
     mock.delayMs = 80;
     await Promise.all(tabs.map((tab) => tab.goto('/board')));
     for (const tab of tabs) await tab.getByText('Nell Farrow').waitFor();
-    expect(mock.cookies.size).toBe(1);
+    const renewals = mock.calls.slice(before).filter(({ path }) => path.endsWith('/sessions/refresh'));
+    expect(renewals).toHaveLength(3);
+    expect(new Set(renewals.map(({ headers }) => headers.cookie)).size).toBe(3);
+  });
+
+  it('stays signed in when a page is left before it hears of its renewed session', async () => {
+    const page = await freshPage();
+    await signIn(page, 'Nell');
+    await page.getByText('Nell Farrow').waitFor();
+    mock.delayMs = 400;
+    const renewing = page.waitForRequest('**/sessions/refresh');
+    await page.reload();
+    await renewing;
+    await page.goto('/plan');
+    await page.getByRole('link', { name: /Nell Farrow/ }).waitFor();
+    expect(new URL(page.url()).pathname).toBe('/plan');
   });
 });
 

@@ -57,8 +57,8 @@ export async function equip(app: NestFastifyApplication, config: Config): Promis
   await app.register(rateLimit, { global: false });
   app.useGlobalPipes(validation());
   app.enableShutdownHooks([]);
-  const document = openApiDocument(app);
-  SwaggerModule.setup('api/docs', app, document, {
+  // Built when first asked for: it takes longer than the rest of the start, and most starts are never asked.
+  SwaggerModule.setup('api/docs', app, () => openApiDocument(app), {
     jsonDocumentUrl: 'api/openapi.json',
     yamlDocumentUrl: 'api/openapi.yaml',
     customSiteTitle: 'Bayledger API',
