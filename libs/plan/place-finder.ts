@@ -85,12 +85,22 @@ export class PlaceFinder {
     for (let crew = model.crewFirst[o] ?? 0; crew < last; crew++) {
       if (crew === this.notCrew) continue;
       const found = this.tryCrew(o, crew, ready, -1);
-      if (was > ready && found < was) this.tryCrew(o, crew, was, -1);
+      if (was > ready && found < was) {
+        this.tryCrew(o, crew, was, -1);
+        const inTime = this.justInTime(o, crew);
+        if (inTime > ready && inTime < was) this.tryCrew(o, crew, inTime, -1);
+      }
       if (crew === wasCrew && wasBay >= 0 && this.bay !== wasBay)
         this.tryCrew(o, crew, was > ready ? was : ready, wasBay);
     }
     if (mayPush) this.findPush(o, ready);
     return this.crew >= 0;
+  }
+
+  /** When it would have to start to be ready as promised, were everybody always at work. */
+  private justInTime(o: number, crew: number): number {
+    const { due, tail, crewMinutes } = this.table.model;
+    return (due[this.order] ?? 0) - (tail[o] ?? 0) - (crewMinutes[crew] ?? 0);
   }
 
   /** Places from which others would have to go: from the first that is possible to where its people begin or end something. */
@@ -252,9 +262,8 @@ export class PlaceFinder {
     const { from, to, owner, count } = list;
     for (let k = list.firstEndingAfter(s); k < count; k++) {
       if ((from[k] ?? 0) >= e) return -1;
-      if ((to[k] ?? 0) <= s) continue;
       const who = owner[k] ?? -1;
-      if (who === own && who >= 0) continue;
+      if ((to[k] ?? 0) <= s || (who === own && who >= 0)) continue;
       if (this.mayPush && who >= 0 && this.isMovable[who] === 1) continue;
       return to[k] ?? 0;
     }
@@ -357,8 +366,8 @@ export class PlaceFinder {
     const { model } = table;
     if (model.needsLift[o] === 1 && e > (model.liftUntil[bay] ?? FAR) && table.wasStarted[hold] !== 1)
       return FAR;
-    const [from, to] = [table.stayFrom[hold] ?? 0, table.stayTo[hold] ?? 0];
-    const next = this.bayClash(bay, Math.min(from, s), Math.max(to, e), hold);
+    const from = table.stayFrom[hold] ?? 0;
+    const next = this.bayClash(bay, Math.min(from, s), Math.max(table.stayTo[hold] ?? 0, e), hold);
     if (next >= 0) return s < from && next <= from && next > s ? next : FAR;
     this.offer(o, crew, bay);
     return s;

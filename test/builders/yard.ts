@@ -9,10 +9,10 @@ export const at = (time: string, day = '2026-03-11'): string =>
 
 export const WEIGHTS = {
   lateness: 1,
-  startMoved: 30,
+  startMoved: 60,
   hourMoved: 10,
-  technicianChanged: 60,
-  bayChanged: 30,
+  technicianChanged: 30,
+  bayChanged: 10,
   nearMinutes: 2880,
 };
 

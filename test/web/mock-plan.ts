@@ -284,7 +284,7 @@ export function demoPlan(): MockPlan {
     settings: {
       ...{ mode: 'propose', frozenMinutes: 120, horizonDays: 21, version: 3 },
       weights: {
-        ...{ lateness: 1, startMoved: 30, hourMoved: 10, technicianChanged: 60, bayChanged: 30 },
+        ...{ lateness: 1, startMoved: 60, hourMoved: 10, technicianChanged: 30, bayChanged: 10 },
         nearMinutes: 2880,
       },
     },
