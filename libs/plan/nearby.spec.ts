@@ -243,6 +243,37 @@ describe('offers and words', () => {
     expect(why.get('rest')).toEqual(['Its time has begun, and nobody is at it.', null]);
   });
 
+  it('do not say that work can start whose time has passed while the work before it goes on', () => {
+    const problem: PlanProblem = {
+      now: 100,
+      technicians: [{ id: 't1', works: [[0, 900]] }],
+      bays: [],
+      repairOrders: [
+        {
+          id: 'r1',
+          operations: [
+            {
+              ...{ id: 'pipes', minutes: 60 },
+              started: { start: 20, end: 150, bay: null, technicians: ['t1'], tools: [] },
+            },
+            { id: 'tyres', minutes: 60, after: ['pipes'] },
+          ],
+        },
+      ],
+    };
+    const late = (start: number) => ({
+      ...planned(problem),
+      assignments: [
+        { operation: 'pipes', start: 20, end: 150, bay: null, technicians: ['t1'], tools: [] },
+        { operation: 'tyres', start, end: start + 60, bay: null, technicians: ['t1'], tools: [] },
+      ],
+    });
+    for (const start of [80, 100])
+      expect(
+        explainPlan(problem, late(start)).operations.find(({ operation }) => operation === 'tyres')?.waits,
+      ).toMatchObject([{ for: 'work-order', by: 'pipes', until: 150, words: '"pipes" must be over first.' }]);
+  });
+
   it('use the names that are given, and hold every id in fields', () => {
     const problem: PlanProblem = {
       now: 0,
