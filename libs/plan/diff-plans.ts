@@ -2,7 +2,7 @@ import type { BrokenRule } from './broken-rule.js';
 import { checkPlan } from './check-plan.js';
 import { quoted } from './naming.js';
 import type { Wording } from './naming.js';
-import type { PlanAssignment, PlanProblem } from './plan-problem.js';
+import type { PlanAssignment, PlanProblem, PlanRepairOrder } from './plan-problem.js';
 import type { Plan } from './plan-result.js';
 
 /** What is different for one operation, and why. */
@@ -15,7 +15,7 @@ export interface PlanChange {
   readonly minutesLater: number;
   readonly technicianChanged: boolean;
   readonly bayChanged: boolean;
-  /** The operation that has its former place, when that is why. */
+  /** The operation that has its former place or its vehicle at that time, when that is why. */
   readonly by: string | null;
   readonly why: string;
 }
@@ -25,6 +25,9 @@ export function diffPlans(problem: PlanProblem, plan: Plan, wording: Wording = {
   const name = wording.names ?? quoted;
   const previous = new Map((problem.previous ?? []).map((was) => [was.operation, was]));
   const now = new Map(plan.assignments.map((is) => [is.operation, is]));
+  const orderOf = new Map(
+    problem.repairOrders.flatMap((order) => order.operations.map(({ id }) => [id, order] as const)),
+  );
   const started = new Set(operationsOf(problem).flatMap((one) => (one.started == null ? [] : [one.id])));
   const reasons = whyNotStay(problem, wording);
   return operationsOf(problem).flatMap(({ id }): PlanChange[] => {
@@ -46,12 +49,32 @@ export function diffPlans(problem: PlanProblem, plan: Plan, wording: Wording = {
     if (change.minutesLater === 0 && !change.technicianChanged && !change.bayChanged) return [];
     const reason = reasons.get(id);
     if (reason !== undefined && !isLongEnough(reason, was, is))
-      return [{ ...change, kind: 'changed', why: reason.detail }];
-    const by = whoIsThere(was, plan);
-    const why = by === null ? 'Here it serves the promised times better.' : `${name(by)} is there now.`;
-    return [{ ...change, by, kind: 'changed', why }];
+      return [{ ...change, kind: 'changed', why: reason.rule === 'before-now' ? PASSED : reason.detail }];
+    const order = orderOf.get(id);
+    // Who took the place only followed, where it was left for a promise of its own.
+    if (is.end < was.end && was.end > (order?.promised ?? Infinity))
+      return [{ ...change, kind: 'changed', why: 'There its promise would be missed.' }];
+    const there = whoIsThere(was, plan);
+    if (there !== null)
+      return [{ ...change, by: there, kind: 'changed', why: `${name(there)} is there now.` }];
+    const apart = whoStandsApart(was, problem, plan);
+    if (apart !== null)
+      return [
+        {
+          ...change,
+          by: apart,
+          kind: 'changed',
+          why: `The vehicle of ${name(apart)} stands apart there then.`,
+        },
+      ];
+    const beside = onTheVehicle(was, order, plan);
+    const why = beside === null ? SERVES_BETTER : `${name(beside)} is done on the vehicle then.`;
+    return [{ ...change, by: beside, kind: 'changed', why }];
   });
 }
+
+const PASSED = 'Its time has begun, and nobody is at it.';
+const SERVES_BETTER = 'Here it serves the promised times better.';
 
 const operationsOf = (problem: PlanProblem) => problem.repairOrders.flatMap(({ operations }) => operations);
 
@@ -93,3 +116,36 @@ function whoIsThere(was: PlanAssignment, plan: Plan): string | null {
   );
   return taker?.operation ?? null;
 }
+
+/** What else is done on its vehicle at its former time, when that is why it moved. */
+function onTheVehicle(was: PlanAssignment, order: PlanRepairOrder | undefined, plan: Plan): string | null {
+  const others = new Set((order?.operations ?? []).map(({ id }) => id));
+  const other = plan.assignments.find(
+    ({ operation, start, end }) =>
+      operation !== was.operation && others.has(operation) && start < was.end && was.start < end,
+  );
+  return other?.operation ?? null;
+}
+
+/** The last operation of a teardown whose vehicle stands in an operation's former bay then, worked on or not. */
+function whoStandsApart({ bay, ...was }: PlanAssignment, problem: PlanProblem, plan: Plan): string | null {
+  if (bay === null) return null;
+  const at = new Map(plan.assignments.map((place) => [place.operation, place]));
+  for (const { operations } of problem.repairOrders) {
+    if (operations.some(({ id }) => id === was.operation)) continue;
+    for (const word of new Set(operations.flatMap(({ teardown }) => teardown ?? []))) {
+      const own = operations
+        .filter(({ teardown }) => teardown === word)
+        .flatMap(({ id }) => at.get(id) ?? []);
+      const last = own.reduce(
+        (latest, place) => (place.end > latest.end ? place : latest),
+        own[0] ?? NOWHERE,
+      );
+      const from = Math.min(...own.map(({ start }) => start));
+      if (last.bay === bay && from < was.end && was.start < last.end) return last.operation;
+    }
+  }
+  return null;
+}
+
+const NOWHERE: PlanAssignment = { operation: '', start: 0, end: 0, bay: null, technicians: [], tools: [] };

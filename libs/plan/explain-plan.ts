@@ -153,10 +153,13 @@ function waitsOf(
   for (const id of new Set(operation.after ?? [])) {
     const other = around.at.get(id);
     if (other === undefined) continue;
-    // Work that has gone on past the time that was planned for it holds this up all the same.
-    const until = Math.min(other.end, at.start);
+    // Work that has gone on past the time that was planned for it holds this up all the same, also when that has passed.
+    const hasPassed = at.start <= problem.now;
+    const until = hasPassed ? other.end : Math.min(other.end, at.start);
     const words = `${name(id)} must be over first.`;
-    add(wait('work-order', until, words, `${name(id)} done sooner.`, { by: id, id }));
+    const held = wait('work-order', until, words, `${name(id)} done sooner.`, { by: id, id });
+    if (hasPassed && until > problem.now) waits.push(held);
+    else add(held);
   }
   for (const id of at.technicians) {
     const other = lastBefore(at, around.byTechnician.get(id));

@@ -199,6 +199,81 @@ describe('offers and words', () => {
     );
   });
 
+  it('say that a promise, the vehicle or its own time is why work is elsewhere', () => {
+    const place = (operation: string, start: number, end: number, bay: string) => ({
+      ...{ operation, start, end, bay, tools: [] },
+      technicians: [`t ${bay}`],
+    });
+    const bays = ['b1', 'b2', 'b3'];
+    const operation = (id: string) => ({ id, minutes: 60, bay: {} });
+    const problem: PlanProblem = {
+      now: 100,
+      technicians: bays.map((bay) => ({ id: `t ${bay}`, works: [[0, 900]] })),
+      bays: bays.map((id) => ({ id })),
+      repairOrders: [
+        { id: 'late', promised: 300, operations: [operation('tyres')] },
+        { id: 'filler', operations: [operation('belt')] },
+        { id: 'two', operations: [operation('silencer'), operation('alignment')] },
+        { id: 'begun', operations: [operation('rest')] },
+        { id: 'apart', operations: ['off', 'on'].map((id) => ({ ...operation(id), teardown: 'mount' })) },
+        { id: 'pushed', operations: [operation('pushed')] },
+      ],
+      previous: [
+        place('pushed', 500, 560, 'b2'),
+        place('tyres', 600, 660, 'b1'),
+        place('alignment', 200, 260, 'b2'),
+        place('rest', 50, 110, 'b3'),
+      ],
+    };
+    const assignments = [
+      place('tyres', 200, 260, 'b1'),
+      place('belt', 600, 660, 'b1'),
+      place('silencer', 200, 260, 'b3'),
+      place('alignment', 260, 320, 'b2'),
+      place('rest', 100, 160, 'b3'),
+      place('off', 400, 460, 'b2'),
+      place('on', 700, 760, 'b2'),
+      place('pushed', 500, 560, 'b3'),
+    ];
+    const changes = diffPlans(problem, { ...planned(problem), assignments });
+    const why = new Map(changes.map((change) => [change.operation, [change.why, change.by]]));
+    expect(why.get('tyres')).toEqual(['There its promise would be missed.', null]);
+    expect(why.get('alignment')).toEqual(['"silencer" is done on the vehicle then.', 'silencer']);
+    expect(why.get('pushed')).toEqual(['The vehicle of "on" stands apart there then.', 'on']);
+    expect(why.get('rest')).toEqual(['Its time has begun, and nobody is at it.', null]);
+  });
+
+  it('do not say that work can start whose time has passed while the work before it goes on', () => {
+    const problem: PlanProblem = {
+      now: 100,
+      technicians: [{ id: 't1', works: [[0, 900]] }],
+      bays: [],
+      repairOrders: [
+        {
+          id: 'r1',
+          operations: [
+            {
+              ...{ id: 'pipes', minutes: 60 },
+              started: { start: 20, end: 150, bay: null, technicians: ['t1'], tools: [] },
+            },
+            { id: 'tyres', minutes: 60, after: ['pipes'] },
+          ],
+        },
+      ],
+    };
+    const late = (start: number) => ({
+      ...planned(problem),
+      assignments: [
+        { operation: 'pipes', start: 20, end: 150, bay: null, technicians: ['t1'], tools: [] },
+        { operation: 'tyres', start, end: start + 60, bay: null, technicians: ['t1'], tools: [] },
+      ],
+    });
+    for (const start of [80, 100])
+      expect(
+        explainPlan(problem, late(start)).operations.find(({ operation }) => operation === 'tyres')?.waits,
+      ).toMatchObject([{ for: 'work-order', by: 'pipes', until: 150, words: '"pipes" must be over first.' }]);
+  });
+
   it('use the names that are given, and hold every id in fields', () => {
     const problem: PlanProblem = {
       now: 0,

@@ -1,3 +1,4 @@
+import { USUAL_WEIGHTS } from '#libs/plan';
 import { at, WEIGHTS, Yard } from '../builders/yard.js';
 import { LiveReader } from '../support/live-reader.js';
 import { planTimePasses } from '../support/plan-jobs.js';
@@ -43,7 +44,7 @@ describe('the floor is planned anew whenever something happens', () => {
     });
     const stranger = await (await yard.shop.addShop('far-yard')).person('manager');
     expect((await stranger.get('/plan/settings').expect(200)).body).toEqual({
-      ...{ mode: 'propose', weights: WEIGHTS, frozenMinutes: 120, horizonDays: 21, version: 0 },
+      ...{ mode: 'propose', weights: USUAL_WEIGHTS, frozenMinutes: 120, horizonDays: 21, version: 0 },
     });
   });
 

@@ -155,7 +155,7 @@ describe('the front desk sees why a car is not ready sooner', () => {
     });
     expect(late[0].steps[1].until).toBe(utc('10:00'));
     // The first of the chain can start at once.
-    expect(late[0].steps[2]).toMatchObject({ words: 'It can start at once.' });
+    expect(late[0].steps[2]).toMatchObject({ words: 'It can start at once.', until: null });
   });
 
   it('tells what has no place, and a promise that passed because of it', async () => {

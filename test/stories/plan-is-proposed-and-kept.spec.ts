@@ -158,6 +158,31 @@ describe('people decide about the plan', () => {
     await frontDesk.patch(`/assignments/${moved.id}`, { isPinned: 'no' }, '*').expect(422);
   });
 
+  it('keep the length of what they laid down where its technician is away for a part of it', async () => {
+    await open('apply', { bays: 1 });
+    const { manager, frontDesk } = yard.shop;
+    const work = await yard.work(100, at('11:00'));
+    await assign(work, yard.bays[0] ?? '', yard.bram, '10:00', '11:00').expect(201);
+    await yard.settles();
+    const away = { startsAt: at('10:20'), endsAt: at('00:00', '2026-03-12') };
+    const { body } = await manager.post(`/technicians/${yard.bram}/absences`, away).expect(201);
+    await yard.settles();
+    // Twenty minutes today, the rest on the next morning: not an hour's work in twenty minutes.
+    const resting = { startsAt: at('10:00'), endsAt: at('08:40', '2026-03-12'), isPinned: true };
+    expect(await yard.placeOf(work)).toMatchObject(resting);
+    expect((await frontDesk.get('/plan').expect(200)).body.late).toMatchObject([
+      { readyAt: at('08:40', '2026-03-12') },
+    ]);
+    await frontDesk.post('/plan/runs', {}).expect(201);
+    await yard.settles();
+    expect(await yard.placeOf(work)).toMatchObject(resting);
+    await manager
+      .delete(`/technicians/${yard.bram}/absences/${body.id}`, undefined, { 'if-match': `"${body.version}"` })
+      .expect(204);
+    await yard.settles();
+    expect(await yard.placeOf(work)).toMatchObject({ startsAt: at('10:00'), endsAt: at('11:00') });
+  });
+
   it('lose a place that cannot be kept, but not one that a person laid down', async () => {
     await open('apply', { bays: 1 });
     const bay = yard.bays[0] ?? '';

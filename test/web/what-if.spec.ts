@@ -76,6 +76,7 @@ describe('what if', () => {
     await page.getByLabel('Different years').selectOption('3');
     await page.getByRole('button', { name: 'Replay the work' }).click();
     await page.getByRole('heading', { name: 'Waiting for its turn' }).waitFor();
+    await page.getByText('for the shop as it is and for each of 2 alternatives.').waitFor();
     expect(
       mock.calls.findLast(({ path, method }) => method === 'POST' && path.endsWith('/what-ifs'))?.body,
     ).toEqual({
@@ -91,8 +92,11 @@ describe('what if', () => {
       ...{ weeks: 26, years: 3 },
     });
     await until(() => mock.openStreams === 1);
-    mock.whatIfs.splice(0, 1, answered(2));
+    mock.whatIfs.splice(0, 1, answered(2, { state: 'running', asked: ['One more bay like Front left'] }));
     mock.emit('what-if', 1, { whatIfId: answered(2).id });
+    await page.getByText('for the shop as it is and for one alternative.').waitFor();
+    mock.whatIfs.splice(0, 1, answered(2));
+    mock.emit('what-if', 2, { whatIfId: answered(2).id });
     await page.getByRole('heading', { name: 'What came of it' }).waitFor();
   });
 

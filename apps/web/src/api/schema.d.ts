@@ -5652,7 +5652,7 @@ export interface components {
             remedy: string | null;
             /**
              * Format: date-time
-             * @description Null where nobody knows.
+             * @description Null where nobody knows, and where nothing is waited for.
              */
             until: string | null;
         };

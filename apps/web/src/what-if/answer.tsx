@@ -10,8 +10,9 @@ export function Answer({ shown }: { readonly shown: WhatIf }) {
       {shown.state === 'failed' && <p className="refusal">{shown.failedReason}</p>}
       {(shown.state === 'waiting' || shown.state === 'running') && (
         <p className="notice">
-          {shown.years} years of {shown.weeks} weeks are replayed for the shop as it is and for each of{' '}
-          {shown.asked.length} alternatives. The answer appears here by itself; you may leave this page.
+          {shown.years} years of {shown.weeks} weeks are replayed for the shop as it is and for{' '}
+          {shown.asked.length === 1 ? 'one alternative' : `each of ${shown.asked.length} alternatives`}. The
+          answer appears here by itself; you may leave this page.
         </p>
       )}
       {shown.state === 'answered' && <Compared shown={shown} />}

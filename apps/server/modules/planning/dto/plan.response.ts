@@ -82,7 +82,8 @@ export class PlanLateStepResponse {
   @Text({ max: 400 }) workOrder: string;
   @Text({ max: 1000, description: 'What held it up, in words.' }) words: string;
   @Text({ max: 1000, nullable: true, description: 'What would free it.' }) remedy: string | null;
-  @Instant({ nullable: true, description: 'Null where nobody knows.' }) until: string | null;
+  @Instant({ nullable: true, description: 'Null where nobody knows, and where nothing is waited for.' })
+  until: string | null;
 }
 
 export class PlanLateResponse {

@@ -1,7 +1,7 @@
 import type { Period, PlanOperation, PlanPin } from '#libs/plan';
 import type { WorkOrderFactsRow } from '../../work-orders/index.js';
 import { expectedWork } from './expected-work.js';
-import { less, workedWithin } from './minutes.js';
+import { apart, less, workedWithin } from './minutes.js';
 import type { PlanFacts, WorkFacts } from './plan-facts.query.js';
 import { partsAt } from './plannable.js';
 import type { PlanHorizon, PlanNote, StoredPlace } from './shop-plan.js';
@@ -35,6 +35,11 @@ export class Rosters {
   }
 
   readonly of = (technicianId: string): readonly Period[] => this.works.get(technicianId) ?? [];
+
+  /** Minutes of [start, end) in which a technician is away, in or outside their shifts. */
+  awayWithin(technicianId: string, start: number, end: number): number {
+    return workedWithin(apart(this.away.get(technicianId) ?? []), start, end);
+  }
 
   /**
    * That a person laid work down outside the shifts of its technician says that they work then, unless they are away:
@@ -104,7 +109,7 @@ export function pinned(
     note('is pinned to a time before its parts or its car are there. It keeps its bay and technician.');
   if (place.start < Math.max(now, soonest)) return { operation: { ...operation, pin }, notes };
   rosters.takeIn(technician, place.start, place.end);
-  const minutes = Math.max(1, workedWithin(rosters.of(technician), place.start, place.end));
+  const minutes = lengthLaidDown(place, operation.minutes, rosters, technician);
   const { minutesP80 } = operation;
   return {
     operation: {
@@ -115,4 +120,20 @@ export function pinned(
     },
     notes,
   };
+}
+
+/**
+ * How much work a pinned place stands for. An absence that reaches into it makes the work no shorter: it goes on when its
+ * technician is back. Where the plan let the place end later for that, it is no longer than its work once nobody is away.
+ */
+function lengthLaidDown(
+  { start, end, planRunId }: StoredPlace,
+  expected: number,
+  rosters: Rosters,
+  technician: string,
+): number {
+  const within = workedWithin(rosters.of(technician), start, end);
+  const lost = rosters.awayWithin(technician, start, end);
+  const least = Math.min(expected, within + lost);
+  return Math.max(1, planRunId === null ? Math.max(within, least) : least);
 }

@@ -181,6 +181,9 @@ function stepsOf(shop: ShopPlan, chain: LateChain | undefined): PlanLateStepResp
     workOrder: shop.names.get(operation) ?? 'Other work',
     words: wordsOf(shop, operation, wait),
     remedy: withNames(wait.remedy, shop.names),
-    until: shop.horizon.instantOf(wait.until).toISOString(),
+    until: TIMELESS.has(wait.for) ? null : shop.horizon.instantOf(wait.until).toISOString(),
   }));
 }
+
+/** What is told of these is no end of something that is waited for: their time is the work's own start. */
+const TIMELESS: ReadonlySet<string> = new Set(['now', 'started', 'pin', 'plan']);
