@@ -2,6 +2,7 @@ import { isFrozenPlace } from './frozen-place.js';
 import type { PlanAssignment, PlanProblem } from './plan-problem.js';
 import { USUAL_WEIGHTS } from './plan-problem.js';
 import type { Plan, PlanCost } from './plan-result.js';
+import { standingApart } from './standing-apart.js';
 
 /** What a plan costs, read off the plan alone. */
 export function measurePlan(problem: PlanProblem, plan: Pick<Plan, 'assignments'>): PlanCost {
@@ -10,7 +11,7 @@ export function measurePlan(problem: PlanProblem, plan: Pick<Plan, 'assignments'
   for (const order of problem.repairOrders) {
     const placed = order.operations.flatMap(({ id }) => at.get(id) ?? []);
     unplaced += order.operations.length - placed.length;
-    blocked += blockedOf(order.operations, at);
+    blocked += standingApart(order.operations, (id) => at.get(id)).blocked;
     if (placed.length === 0) continue;
     const ready = Math.max(...placed.map(({ end }) => end));
     finish += ready;
@@ -20,28 +21,6 @@ export function measurePlan(problem: PlanProblem, plan: Pick<Plan, 'assignments'
 }
 
 type At = ReadonlyMap<string, PlanAssignment>;
-
-function blockedOf(operations: PlanProblem['repairOrders'][number]['operations'], at: At): number {
-  const words = new Set(
-    operations.flatMap(({ teardown, bay }) => (teardown != null && bay != null ? [teardown] : [])),
-  );
-  let blocked = 0;
-  for (const word of words) {
-    const members = operations.filter(({ teardown, bay }) => teardown === word && bay != null);
-    const placed = members.flatMap(({ id }) => at.get(id) ?? []);
-    if (placed.length === 0) continue;
-    const [from, to] = [
-      Math.min(...placed.map(({ start }) => start)),
-      Math.max(...placed.map(({ end }) => end)),
-    ];
-    const inside = operations
-      .filter(({ bay }) => bay != null)
-      .flatMap(({ id }) => at.get(id) ?? [])
-      .filter(({ start, end }) => start >= from && end <= to);
-    blocked += to - from - inside.reduce((sum, { start, end }) => sum + end - start, 0);
-  }
-  return blocked;
-}
 
 /** What differs from the previous plan, and how much of the frozen time does. */
 function changeOf(problem: PlanProblem, at: At): Pick<PlanCost, 'change' | 'frozenMoved'> {

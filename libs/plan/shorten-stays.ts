@@ -2,6 +2,8 @@ import { LaterPlaces } from './later-places.js';
 import type { Moves } from './later-places.js';
 import type { PlanAssignment, PlanOperation, PlanProblem, PlanRepairOrder } from './plan-problem.js';
 import type { Plan } from './plan-result.js';
+import { standingApart } from './standing-apart.js';
+import type { StandingApart } from './standing-apart.js';
 
 interface Shop {
   readonly at: Map<string, PlanAssignment>;
@@ -13,12 +15,6 @@ interface Shop {
 interface Member {
   readonly operation: PlanOperation;
   readonly is: PlanAssignment;
-}
-
-/** How long the car of one repair order stands apart in bays, and how much of that nothing is done in a bay. */
-interface Standing {
-  readonly minutes: number;
-  readonly blocked: number;
 }
 
 /**
@@ -68,7 +64,7 @@ function shorten({ at, previous, places }: Shop, order: PlanRepairOrder, teardow
   const from = Math.min(...mates.map(({ is }) => is.start));
   const to = Math.max(...mates.map(({ is }) => is.end));
   const inside = members.filter(({ is }) => is.start >= from && is.end <= to);
-  let best: { moves: Moves; after: Standing } | null = null;
+  let best: { moves: Moves; after: StandingApart } | null = null;
   for (let count = 1; count <= inside.length; count++) {
     const moves = toTheRight({ places, previous, members }, inside.slice(0, count), to);
     const after = standingOf(moved(members, moves));
@@ -128,7 +124,11 @@ const isNoFurther = (was: PlanAssignment | undefined, is: PlanAssignment, later:
   was === undefined || Math.abs(later.start - was.start) <= Math.abs(is.start - was.start);
 
 /** The moves without those that gain nothing: staying needs no reason. */
-function withoutNeedless(members: readonly Member[], moves: Moves, { blocked, minutes }: Standing): Moves {
+function withoutNeedless(
+  members: readonly Member[],
+  moves: Moves,
+  { blocked, minutes }: StandingApart,
+): Moves {
   let kept = moves;
   for (const id of moves.keys()) {
     const fewer = new Map([...kept].filter(([other]) => other !== id));
@@ -154,19 +154,10 @@ const haveShared = (one: PlanAssignment, other: PlanAssignment): boolean =>
   one.technicians.some((id) => other.technicians.includes(id)) ||
   one.tools.some((id) => other.tools.includes(id));
 
-function standingOf(members: readonly Member[]): Standing {
-  const inBays = members.filter(({ operation }) => operation.bay != null);
-  const words = new Set(
-    inBays.flatMap(({ operation: { teardown } }) => (teardown == null ? [] : [teardown])),
+const standingOf = (members: readonly Member[]): StandingApart => {
+  const at = new Map(members.map(({ operation, is }) => [operation.id, is]));
+  return standingApart(
+    members.map(({ operation }) => operation),
+    (id) => at.get(id),
   );
-  let [minutes, blocked] = [0, 0];
-  for (const word of words) {
-    const own = inBays.filter(({ operation }) => operation.teardown === word);
-    const from = Math.min(...own.map(({ is }) => is.start));
-    const to = Math.max(...own.map(({ is }) => is.end));
-    const inside = inBays.filter(({ is }) => is.start >= from && is.end <= to);
-    minutes += to - from;
-    blocked += to - from - inside.reduce((sum, { is }) => sum + is.end - is.start, 0);
-  }
-  return { minutes, blocked };
-}
+};

@@ -67,6 +67,7 @@ describe('signing in with e-mail and password', () => {
     await fillIn(page, 'nell@tamarind.example');
     await page.waitForURL('**/plan?from=a-letter');
     await page.getByRole('link', { name: /Nell Farrow/ }).waitFor();
+    expect(new URL(page.url()).search).toBe('?from=a-letter');
   });
 
   it('keeps no token where a script or the next person could find it', async () => {
@@ -116,6 +117,7 @@ describe('signing in with e-mail and password', () => {
     await page.getByLabel('Password').fill(PASSWORD);
     await page.getByRole('button', { name: 'Sign in' }).click();
     await page.getByRole('alert').getByText(words).waitFor();
+    expect(await page.getByLabel('E-mail').inputValue()).toBe('nell@tamarind.example');
     await page.getByRole('button', { name: 'Sign in' }).click();
     await page.waitForURL('**/board');
   });
@@ -158,6 +160,7 @@ describe('signing in with e-mail and password', () => {
     await page.getByRole('button', { name: 'Sign out' }).click();
     await page.waitForURL('**/sign-in?why=left');
     await other.waitForURL('**/sign-in?why=left');
+    expect(await other.getByRole('link', { name: /Nell Farrow/ }).count()).toBe(0);
   });
 
   it('lets the tabs of one browser renew their session one after the other', async () => {
